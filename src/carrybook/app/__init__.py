@@ -1,0 +1,1 @@
+"""The doors: services, forms, command line, demo."""

@@ -1,0 +1,217 @@
+"""What people type, with its unit, into SI and back. Pint does the conversion; it is loaded when needed.
+
+A bare number where a unit is needed is refused with a line that shows how to write it.
+"""
+
+import math
+import re
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from carrybook.base.errors import BadInputError, OutOfRangeError
+
+__all__ = [
+    "ANGLE",
+    "CLEGG",
+    "FRACTION",
+    "GREEN_SPEED",
+    "HEIGHT",
+    "LENGTH",
+    "MASS",
+    "PRESSURE",
+    "SPEED",
+    "SPIN",
+    "TEMPERATURE",
+    "Kind",
+    "in_unit",
+    "parse",
+]
+
+_NUMBER_THEN_UNIT = re.compile(r"\s*([-+−]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(.*?)\s*$")
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """One kind of quantity: its SI unit, how people write its units, and what is believable."""
+
+    name: str
+    si: str  # pint's name of the unit that the core uses
+    spellings: dict[str, str]  # as typed, lower case -> pint's name
+    low: float  # least believable value [si]
+    high: float  # greatest believable value [si]
+    shown_in: str  # the spelling that a message uses
+    example: str
+
+
+_METRES = {"m": "meter", "metre": "meter", "metres": "meter", "meter": "meter", "meters": "meter"}
+_FEET = {"ft": "foot", "feet": "foot", "foot": "foot", "'": "foot"}
+_YARDS = {"yd": "yard", "yds": "yard", "yard": "yard", "yards": "yard", "y": "yard"}
+_PACES = {"pace": "yard", "paces": "yard"}  # common practice, no source: a pace is a yard
+
+LENGTH = Kind("length", "meter", _METRES | _FEET | _YARDS | _PACES, -1000.0, 1000.0, "yd", "77yd")
+HEIGHT = Kind(
+    "height",
+    "meter",
+    _METRES | _FEET | _YARDS | {"cm": "centimeter", "in": "inch"},
+    -100.0,
+    100.0,
+    "ft",
+    "-6ft",
+)
+GREEN_SPEED = Kind("green speed", "meter", _FEET | _METRES, 1.2, 5.5, "ft", "10ft")
+SPEED = Kind(
+    "speed",
+    "meter / second",
+    {
+        "mps": "meter / second",
+        "m/s": "meter / second",
+        "ms": "meter / second",
+        "mph": "mile / hour",
+        "kmh": "kilometer / hour",
+        "km/h": "kilometer / hour",
+        "kph": "kilometer / hour",
+        "kt": "knot",
+        "kts": "knot",
+        "kn": "knot",
+        "knots": "knot",
+    },
+    0.0,
+    100.0,
+    "mph",
+    "5mph",
+)
+TEMPERATURE = Kind(
+    "temperature",
+    "kelvin",
+    {
+        "c": "degree_Celsius",
+        "°c": "degree_Celsius",
+        "degc": "degree_Celsius",
+        "f": "degree_Fahrenheit",
+        "°f": "degree_Fahrenheit",
+        "degf": "degree_Fahrenheit",
+        "k": "kelvin",
+    },
+    233.15,
+    328.15,
+    "C",
+    "12C",
+)
+PRESSURE = Kind(
+    "pressure",
+    "pascal",
+    {
+        "hpa": "hectopascal",
+        "mb": "millibar",
+        "mbar": "millibar",
+        "kpa": "kilopascal",
+        "pa": "pascal",
+        "inhg": "inch_Hg",
+        "mmhg": "millimeter_Hg",
+    },
+    60e3,
+    110e3,
+    "hPa",
+    "1004hPa",
+)
+ANGLE = Kind(
+    "angle",
+    "radian",
+    {"deg": "degree", "°": "degree", "degrees": "degree", "degree": "degree", "rad": "radian"},
+    -2.0 * math.pi,
+    2.0 * math.pi,
+    "deg",
+    "30deg",
+)
+SPIN = Kind(
+    "spin",
+    "radian / second",
+    {"rpm": "revolution / minute", "rad/s": "radian / second", "rps": "revolution / second"},
+    -2000.0,
+    2000.0,
+    "rpm",
+    "9000rpm",
+)
+FRACTION = Kind("fraction", "dimensionless", {"%": "percent", "pct": "percent"}, 0.0, 1.0, "%", "85%")
+MASS = Kind("mass", "kilogram", {"g": "gram", "kg": "kilogram", "oz": "ounce"}, 0.0, 1.0, "g", "300g")
+# Clegg gravities: peak deceleration of a 0.5 kg hammer in units of g; kept as a plain number.
+CLEGG = Kind("firmness", "dimensionless", {"g": "dimensionless"}, 30.0, 200.0, "g", "95g")
+
+
+@cache
+def _registry() -> Any:  # noqa: ANN401 - pint's registry class is made at run time
+    import pint
+
+    return pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+
+
+def parse(text: str, kind: Kind, what: str, *, unit: str | None = None) -> float:
+    """Turn what was typed into SI.
+
+    Parameters
+    ----------
+    text : str
+        A number with its unit, such as ``12C``, ``77 yd`` or ``29.65inHg``; a decimal comma is read too.
+    kind : Kind
+        What kind of quantity it is.
+    what : str
+        What the quantity is called in a message.
+    unit : str, optional
+        The unit that a bare number has, when a column header already said so.
+
+    Returns
+    -------
+    value : float
+        In the kind's SI unit.
+
+    Raises
+    ------
+    BadInputError
+        Not a number, no unit, or a unit of another kind.
+    OutOfRangeError
+        Not believable for this kind of quantity.
+    """
+    match = _NUMBER_THEN_UNIT.match(text)
+    if match is None:
+        raise BadInputError(f"{what} = {text!r} is not a number with a unit; write it like {kind.example}")
+    number, typed = match.groups()
+    spelling = typed or unit
+    if not spelling:
+        raise BadInputError(f"{what} = {text.strip()} has no unit; write it like {kind.example}")
+    name = kind.spellings.get(spelling.lower())
+    if name is None:
+        known = ", ".join(kind.spellings)
+        raise BadInputError(
+            f"{what} = {text.strip()!r}: {spelling!r} is not a unit of {kind.name};"
+            f" write it like {kind.example} (units: {known})"
+        )
+    magnitude = float(number.replace("−", "-").replace(",", "."))
+    value = float(_registry().Quantity(magnitude, name).to(kind.si).magnitude)
+    _require_believable(value, magnitude, spelling, kind, what)
+    return value
+
+
+def in_unit(value: float, kind: Kind, spelling: str) -> float:
+    """Turn an SI value of some kind into the unit written as `spelling`.
+
+    Parameters
+    ----------
+    value : float
+        In the kind's SI unit.
+    kind : Kind
+        What kind of quantity it is.
+    spelling : str
+        One of the kind's spellings.
+    """
+    return float(_registry().Quantity(value, kind.si).to(kind.spellings[spelling.lower()]).magnitude)
+
+
+def _require_believable(value: float, shown: float, spelling: str, kind: Kind, what: str) -> None:
+    if kind.low <= value <= kind.high:
+        return
+    unit = spelling if spelling.lower() in kind.spellings else kind.shown_in
+    low, high = (in_unit(limit, kind, unit) for limit in (kind.low, kind.high))
+    raise OutOfRangeError(
+        f"{what} = {shown:g} {unit} is outside {low:.4g} to {high:.4g} {unit}"
+    )

@@ -1,0 +1,1 @@
+"""Many balls: where they finish and what that costs."""

@@ -1,0 +1,101 @@
+"""One logged strike, in SI. Whatever was not measured is None: nothing is filled in here."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from math import pi
+
+from carrybook.base import constants as c
+from carrybook.base.errors import require_range
+from carrybook.world.air import Air
+from carrybook.world.lie import Lie, Moisture
+
+__all__ = ["Ball"]
+
+# What a logged ball can be, in the unit of the message: name, low, high, unit, SI per unit.
+_BELIEVABLE: tuple[tuple[str, float, float, str, float], ...] = (
+    ("intended_m", 3.0, 330.0, "yd", c.YARD),
+    ("called_m", 3.0, 330.0, "yd", c.YARD),
+    ("carry_m", 0.5, 380.0, "yd", c.YARD),
+    ("total_m", 0.0, 440.0, "yd", c.YARD),
+    ("side_m", -110.0, 110.0, "yd", c.YARD),
+    ("ball_speed_mps", 5.0, 200.0, "mph", c.MILE_PER_HOUR),
+    ("club_speed_mps", 5.0, 150.0, "mph", c.MILE_PER_HOUR),
+    ("launch_rad", -5.0, 75.0, "deg", pi / 180.0),
+    ("start_line_rad", -45.0, 45.0, "deg", pi / 180.0),
+    ("attack_rad", -20.0, 15.0, "deg", pi / 180.0),
+    ("spin_rad_s", 0.0, 16_000.0, "rpm", c.RPM),
+    ("spin_axis_rad", -60.0, 60.0, "deg", pi / 180.0),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ball:
+    """One logged ball.
+
+    Parameters
+    ----------
+    shot : str
+        Label of the shot it was meant to be.
+    at : datetime, optional
+        When it was struck, with its time zone where known.
+    intended_m : float, optional
+        Carry the player meant to feel, on the player's own scale. [m]
+    called_m : float, optional
+        Carry the player called before seeing it. [m]
+    carry_m, total_m : float, optional
+        Measured carry, and carry with bounce and roll. [m]
+    side_m : float, optional
+        Where it landed beside the line, right positive. [m]
+    ball_speed_mps, club_speed_mps : float, optional
+        Speed of ball and club at impact. [m/s]
+    launch_rad, start_line_rad, attack_rad : float, optional
+        Launch angle; start line, right positive; attack angle, down negative. [rad]
+    spin_rad_s, spin_axis_rad : float, optional
+        Spin rate, and axis tilt, right positive. [rad/s], [rad]
+    air : Air, optional
+        The air it flew through; none means not known.
+    lie, moisture : Lie, Moisture
+        Where it lay and how wet it was.
+    setting : str
+        "range", "practice green", "course" or "competition"; empty where not said.
+    ball_model, note : str
+        As the player wrote them.
+
+    Raises
+    ------
+    OutOfRangeError
+        A number that no struck ball has.
+    """
+
+    shot: str
+    at: datetime | None = None
+    intended_m: float | None = None
+    called_m: float | None = None
+    carry_m: float | None = None
+    total_m: float | None = None
+    side_m: float | None = None
+    ball_speed_mps: float | None = None
+    club_speed_mps: float | None = None
+    launch_rad: float | None = None
+    start_line_rad: float | None = None
+    attack_rad: float | None = None
+    spin_rad_s: float | None = None
+    spin_axis_rad: float | None = None
+    air: Air | None = None
+    lie: Lie = Lie.FAIRWAY
+    moisture: Moisture = Moisture.DRY
+    setting: str = ""
+    ball_model: str = ""
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        for name, low, high, unit, si in _BELIEVABLE:
+            value = getattr(self, name)
+            if value is not None:
+                require_range(name.rsplit("_", 1)[0].replace("_", " "), value / si, low, high, unit)
+
+    def measured(self) -> dict[str, float]:
+        """The numbers this ball has, by field name."""
+        numbers = (name for name, *_ in _BELIEVABLE)
+        return {n: v for n in numbers if (v := getattr(self, n)) is not None}
+

@@ -1,0 +1,79 @@
+"""Wind over the ground, as a frozen value: mean, direction, and how rough the surroundings are."""
+
+from dataclasses import dataclass
+from math import pi
+
+from carrybook.base.errors import BadInputError, require_range
+
+__all__ = ["CALM", "EXPOSURE", "Wind", "exposure_named"]
+
+# Roughness length z0 [m]: wmo-guide-8 and epa-roughness classes, in words a golfer uses.
+EXPOSURE: dict[str, float] = {
+    "open links": 0.03,  # open flat grass, few isolated obstacles
+    "open": 0.03,
+    "heath": 0.10,  # low crops, occasional large obstacles
+    "parkland": 0.50,  # parkland, bushes
+    "trees both sides": 1.0,  # forest, suburb
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Wind:
+    """Mean wind at a stated height, with a logarithmic profile below and above it.
+
+    Parameters
+    ----------
+    speed_mps : float
+        Ten-minute mean at `height_m`, 0 to 30. [m/s]
+    from_rad : float
+        Where it comes from, seen from the ball along the start line: 0 into, pi/2 from the
+        right, pi helping, 3 pi/2 from the left. [rad]
+    roughness_m : float, default 0.03
+        Roughness length z0 of the surroundings, 0.0002 to 2. [m]
+    height_m : float, default 10
+        Height at which the speed was stated, 0.5 to 50 and above 2 z0. [m]
+
+    Raises
+    ------
+    OutOfRangeError
+        A quantity is outside its range.
+    """
+
+    speed_mps: float
+    from_rad: float = 0.0
+    roughness_m: float = 0.03
+    height_m: float = 10.0
+
+    def __post_init__(self) -> None:
+        require_range("wind speed", self.speed_mps, 0.0, 30.0, "m/s")
+        require_range("wind direction", self.from_rad, -2.0 * pi, 2.0 * pi, "rad")
+        require_range("roughness length", self.roughness_m, 2e-4, 2.0, "m")
+        require_range("wind height", self.height_m, max(0.5, 2.0 * self.roughness_m), 50.0, "m")
+
+
+CALM = Wind(0.0)
+
+
+def exposure_named(words: str) -> float:
+    """Roughness length for surroundings in words.
+
+    Parameters
+    ----------
+    words : str
+        One of :data:`EXPOSURE`.
+
+    Returns
+    -------
+    roughness_m : float
+        Roughness length z0. [m]
+
+    Raises
+    ------
+    BadInputError
+        Words we do not know; the message lists those we do.
+    """
+    try:
+        return EXPOSURE[words.strip().lower()]
+    except KeyError:
+        known = ", ".join(EXPOSURE)
+        raise BadInputError(f"surroundings = {words!r} is not one of: {known}") from None
