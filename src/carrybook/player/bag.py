@@ -7,7 +7,7 @@ from math import degrees
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, require_range
 
-__all__ = ["MOST_CLUBS", "Club", "Flight", "Shape", "Shot", "flight_named", "shape_named"]
+__all__ = ["MOST_CLUBS", "Club", "Flight", "Shape", "Shot"]
 
 MOST_CLUBS = 14  # Rule 4.1b, rules-of-golf-2023
 
@@ -113,31 +113,3 @@ class Shot:
         words += [self.flight.value] if self.flight is not Flight.STOCK else []
         words += [self.shape.value] if self.shape is not Shape.STRAIGHT else []
         return " ".join(words)
-
-
-def flight_named(words: str) -> Flight:
-    """Give the flight with this name.
-
-    Raises
-    ------
-    BadInputError
-        Words we do not know; the message lists those we do.
-    """
-    try:
-        return Flight(words.strip().lower())
-    except ValueError:
-        raise BadInputError(f"flight = {words!r} is not one of: {', '.join(Flight)}") from None
-
-
-def shape_named(words: str) -> Shape:
-    """Give the shape with this name.
-
-    Raises
-    ------
-    BadInputError
-        Words we do not know; the message lists those we do.
-    """
-    try:
-        return Shape(words.strip().lower())
-    except ValueError:
-        raise BadInputError(f"shape = {words!r} is not one of: {', '.join(Shape)}") from None

@@ -2,9 +2,7 @@
 
 from enum import StrEnum
 
-from carrybook.base.errors import BadInputError
-
-__all__ = ["Lie", "Moisture", "lie_named", "moisture_named"]
+__all__ = ["Lie", "Moisture"]
 
 
 class Lie(StrEnum):
@@ -23,31 +21,3 @@ class Moisture(StrEnum):
     DRY = "dry"
     DEW = "dew"
     WET = "wet"
-
-
-def lie_named(words: str) -> Lie:
-    """Give the lie with this name.
-
-    Raises
-    ------
-    BadInputError
-        Words we do not know; the message lists those we do.
-    """
-    try:
-        return Lie(" ".join(words.lower().replace("_", " ").replace("-", " ").split()))
-    except ValueError:
-        raise BadInputError(f"lie = {words!r} is not one of: {', '.join(Lie)}") from None
-
-
-def moisture_named(words: str) -> Moisture:
-    """Give the moisture with this name.
-
-    Raises
-    ------
-    BadInputError
-        Words we do not know; the message lists those we do.
-    """
-    try:
-        return Moisture(words.strip().lower())
-    except ValueError:
-        raise BadInputError(f"moisture = {words!r} is not one of: {', '.join(Moisture)}") from None

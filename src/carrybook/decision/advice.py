@@ -1,0 +1,235 @@
+"""What `choose` is asked and what it answers, as frozen values in SI."""
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from carrybook.base.errors import require_range
+from carrybook.base.numerics import Floats
+from carrybook.player.summary import ShotSummary
+from carrybook.world.air import REFERENCE_DAY, Air
+from carrybook.world.hole import Hole, HoleLocation
+from carrybook.world.lie import Lie, Moisture
+from carrybook.world.wind import CALM, Wind
+
+__all__ = ["Advice", "Cause", "Leave", "Option", "Situation", "Trouble"]
+
+
+class Trouble(StrEnum):
+    """Kinds of trouble a ball can finish in."""
+
+    WATER = "water"
+    BUNKER = "bunker"
+    OUT_OF_BOUNDS = "out of bounds"
+    ROUGH = "rough"
+    SHORT = "short of the green"
+    LONG = "over the green"
+
+
+@dataclass(frozen=True, slots=True)
+class Situation:
+    """One approach shot: where the ball lies, where the hole is cut, and the day.
+
+    Parameters
+    ----------
+    hole : Hole
+        The hole in its own axes.
+    location : HoleLocation
+        Where the hole is cut.
+    ball_x, ball_y : float
+        Where the ball lies, in the axes of the hole. [m]
+    lie, moisture : Lie, Moisture
+        What it sits on and how wet it is.
+    air : Air
+        The air it will fly through.
+    wind : Wind
+        Relative to the line from ball to hole.
+    firmness_g : float
+        Firmness of the green, 40 to 160. [Clegg gravities, 0.5 kg hammer]
+    firmness_sd_g : float
+        How unsure that is: standard deviation, 0 to 40. [Clegg gravities]
+    stimp_m : float
+        Green speed, 1.2 to 5.5. [m]
+
+    Raises
+    ------
+    OutOfRangeError
+        A quantity is outside its range.
+    """
+
+    hole: Hole
+    location: HoleLocation
+    ball_x: float
+    ball_y: float
+    lie: Lie = Lie.FAIRWAY
+    moisture: Moisture = Moisture.DRY
+    air: Air = REFERENCE_DAY
+    wind: Wind = CALM
+    firmness_g: float = 95.0
+    firmness_sd_g: float = 10.0
+    stimp_m: float = 3.05
+
+    def __post_init__(self) -> None:
+        require_range("firmness", self.firmness_g, 40.0, 160.0, "g")
+        require_range("uncertainty of the firmness", self.firmness_sd_g, 0.0, 40.0, "g")
+        require_range("green speed", self.stimp_m / 0.3048, 4.0, 18.0, "ft")
+
+    @property
+    def number_m(self) -> float:
+        """Distance from the ball to the hole over the ground. [m]"""
+        dx, dy = self.location.x - self.ball_x, self.location.y - self.ball_y
+        return float((dx * dx + dy * dy) ** 0.5)
+
+
+@dataclass(frozen=True, slots=True)
+class Cause:
+    """One fact and the distance it adds to the number (positive plays longer). [m]"""
+
+    name: str
+    metres: float
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Leave:
+    """The putt that is usually left, over the balls that finish on the green.
+
+    Parameters
+    ----------
+    length_m : float
+        Median length. [m]
+    rise_m : float
+        Median height of the hole above the ball: positive is uphill. [m]
+    above, below, left, right : float
+        Share of those balls that lie above or below the hole, left or right of it. [1]
+    """
+
+    length_m: float
+    rise_m: float
+    above: float
+    below: float
+    left: float
+    right: float
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One shot, where to land it and where to start it, and what comes of it.
+
+    Distances are over the ground; "right" is as the player sees it from behind the ball.
+
+    Parameters
+    ----------
+    summary : ShotSummary
+        The shot and what the log says of it.
+    landing_m : float
+        Distance from ball to landing spot: the carry wanted today. [m]
+    landing_x, landing_y : float
+        Landing spot in the axes of the hole. [m]
+    landing_to_hole_m : float
+        Hole depth minus landing depth along the line: positive lands short of the hole. [m]
+    landing_right_m : float
+        Landing spot right of the line from ball to hole. [m]
+    start_right_rad : float
+        Start line right of the line from ball to hole. [rad]
+    aim_right_m : float
+        Where that start line passes the hole: right of it. [m]
+    playing_m : float
+        Carry on the reference day of the swing that is needed: the playing number. [m]
+    feel_m : float
+        What to feel, on the player's own scale. [m]
+    apex_m, time_s, descent_rad, landing_spin_rad_s : float
+        Height above the ball, time in the air, descent angle, spin at landing. [m, s, rad, rad/s]
+    run_m, run_low_m, run_high_m : float
+        Run after the first touch along the line, median and 10 % / 90 %; negative comes back. [m]
+    strokes, strokes_se : float
+        Expected strokes to hole out from fresh draws, and standard error. [1]
+    behind : float
+        Expected strokes more than the best option, on the same draws; 0 for the best. [1]
+    behind_se : float
+        Standard error of that paired difference. [1]
+    close_call : bool
+        The difference does not separate from the best.
+    near_m, far_m : float
+        50 % and 90 % of all balls finish within this distance of the hole. [m]
+    green, holed : float
+        Share of balls that finish on the green (or in the hole), and in the hole. [1]
+    troubles : dict of Trouble to float
+        Share of balls by kind of trouble; only kinds that occur. [1]
+    leave : Leave
+        The usual putt.
+    finishes : ndarray, shape (n, 2)
+        Some finishes, for the picture. [m]
+    flight : ndarray, shape (m, 3)
+        The middle ball's flight in the axes of the hole. [m]
+    why : tuple of Cause
+        From the distance to the landing spot to the feel number, fact by fact; sums exactly.
+    """
+
+    summary: ShotSummary
+    landing_m: float
+    landing_x: float
+    landing_y: float
+    landing_to_hole_m: float
+    landing_right_m: float
+    start_right_rad: float
+    aim_right_m: float
+    playing_m: float
+    feel_m: float
+    apex_m: float
+    time_s: float
+    descent_rad: float
+    landing_spin_rad_s: float
+    run_m: float
+    run_low_m: float
+    run_high_m: float
+    strokes: float
+    strokes_se: float
+    behind: float
+    behind_se: float
+    close_call: bool
+    near_m: float
+    far_m: float
+    green: float
+    holed: float
+    troubles: dict[Trouble, float]
+    leave: Leave
+    finishes: Floats
+    flight: Floats
+    why: tuple[Cause, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """The answer to one situation.
+
+    Parameters
+    ----------
+    situation : Situation
+        What was asked.
+    options : tuple of Option
+        Best first, different in kind (one for each shot), at most four.
+    at_flag : Option
+        The stock shot whose carry comes nearest, landed at the hole: what habit would do.
+    candidates, draws : int
+        How many candidates were tried, and draws behind each quoted figure.
+    seed : int
+        Seed; the same seed gives the same answer.
+    left_out : tuple of str
+        Shots that were not considered, each with the reason.
+    doubts : tuple of str
+        What the answer rests on that is not well known.
+    """
+
+    situation: Situation
+    options: tuple[Option, ...]
+    at_flag: Option
+    candidates: int
+    draws: int
+    seed: int
+    left_out: tuple[str, ...] = field(default_factory=tuple)
+    doubts: tuple[str, ...] = field(default_factory=tuple)
+
+    @property
+    def too_close_to_call(self) -> bool:
+        """Whether some other option does not separate from the first."""
+        return any(option.close_call for option in self.options[1:])
