@@ -4,13 +4,19 @@ Used for differences and for shots without launch data; levels come from the pla
 """
 
 from dataclasses import dataclass
-from math import asin, atan2, cos, degrees, hypot, radians, sin
+from math import atan2, cos, degrees, hypot, radians, sin
+from typing import TypeVar
+
+import numpy as np
 
 from carrybook.base import constants as c
 from carrybook.base.errors import BadInputError, require_range
+from carrybook.base.numerics import Floats
 from carrybook.world.lie import Lie, Moisture
 
 __all__ = ["LieEffect", "Strike", "launch_from_loft", "lie_effect", "off_this_lie", "strike"]
+
+Real = TypeVar("Real", float, Floats)
 
 HEAD_MASS = 0.30  # kg; wedge heads are 290 to 310 g, from memory
 TANGENTIAL_RESTITUTION = 0.17  # ours: middle of 0.1 to 0.6; fitted per club where data exist
@@ -163,21 +169,19 @@ def lie_effect(lie: Lie, moisture: Moisture) -> LieEffect:
     return LieEffect(spin, speed)
 
 
-def off_this_lie(
-    launch_rad: float, spin_per_speed: float, spin_factor: float
-) -> tuple[float, float]:
+def off_this_lie(launch_rad: Real, spin_per_speed: Real, spin_factor: Real) -> tuple[Real, Real]:
     """Launch angle and spin over speed once the lie has taken some spin off.
 
     Parameters
     ----------
-    launch_rad, spin_per_speed : float
+    launch_rad, spin_per_speed : float or ndarray, shape (...)
         Of the clean dry strike. [rad], [rad/m]
-    spin_factor : float
+    spin_factor : float or ndarray, shape (...)
         Share of the spin that is left. [1]
 
     Returns
     -------
-    launch_rad, spin_per_speed : float
+    launch_rad, spin_per_speed : float or ndarray, shape (...)
         The launch rises by what the identity sin(delta) = 0.4 r w / v asks for.
     """
     less = spin_per_speed * spin_factor
@@ -185,6 +189,6 @@ def off_this_lie(
     return launch_rad + rise, less
 
 
-def _slip_angle(spin_per_speed: float) -> float:
+def _slip_angle(spin_per_speed: Real) -> Real:
     """Angle between face normal and launch that goes with a spin: sin(delta) = 0.4 r w / v."""
-    return asin(min(0.4 * c.BALL_RADIUS * spin_per_speed, 0.95))
+    return np.arcsin(np.minimum(0.4 * c.BALL_RADIUS * spin_per_speed, 0.95))  # type: ignore[return-value]

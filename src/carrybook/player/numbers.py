@@ -1,10 +1,17 @@
 """Today's numbers: what every owned shot carries in this air, from this lie."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from carrybook.physics.aerodynamics import BAND, MID, Aerodynamics
+from carrybook.physics.flight import Launch, fly
+from carrybook.physics.solve import speed_for_carry
+from carrybook.physics.strike import LieEffect, lie_effect, off_this_lie
 from carrybook.player.summary import ShotSummary
+from carrybook.world.air import REFERENCE_DAY, Air
+from carrybook.world.lie import Lie, Moisture
 
-__all__ = ["TodayNumber"]
+__all__ = ["TodayNumber", "numbers_today"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,9 +27,9 @@ class TodayNumber:
     today_low_m, today_high_m : float
         Today's carry with the low and high end of the lift-and-drag band and of the lie. [m]
     centre_se_m : float
-        Standard error of the centre. [m]
+        Standard error of the centre, today. [m]
     spread_m : float
-        Standard deviation of a single ball around the centre, today. [m]
+        Half-width around the centre that holds 68 % of single balls, today. [m]
     """
 
     summary: ShotSummary
@@ -32,3 +39,64 @@ class TodayNumber:
     today_high_m: float
     centre_se_m: float
     spread_m: float
+
+
+def numbers_today(
+    summaries: Sequence[ShotSummary],
+    air: Air,
+    *,
+    lie: Lie = Lie.FAIRWAY,
+    moisture: Moisture = Moisture.DRY,
+) -> tuple[TodayNumber, ...]:
+    """Carry every shot from the reference day to today.
+
+    Parameters
+    ----------
+    summaries : sequence of ShotSummary
+        What the log says of each shot.
+    air : Air
+        Today's air.
+    lie, moisture : Lie, Moisture
+        Where the ball lies and how wet it is.
+
+    Returns
+    -------
+    numbers : tuple of TodayNumber
+        In the order of `summaries`.
+
+    Raises
+    ------
+    BadInputError
+        A lie that is not modelled.
+    NoSolutionError
+        A carry that no flight gives.
+    """
+    effect = lie_effect(lie, moisture)
+    return tuple(_number(summary, air, effect) for summary in summaries)
+
+
+def _number(summary: ShotSummary, air: Air, effect: LieEffect) -> TodayNumber:
+    today = _carry(summary, air, effect, 1, MID)
+    ends = [_carry(summary, air, effect, k, a) for k in (0, 1, 2) for a in BAND]
+    return TodayNumber(
+        summary=summary,
+        reference_m=summary.stock_m,
+        today_m=today,
+        today_low_m=min(ends),
+        today_high_m=max(ends),
+        centre_se_m=summary.stock_se_m * today / summary.stock_m,
+        spread_m=summary.spread * today,
+    )
+
+
+def _carry(
+    summary: ShotSummary, air: Air, effect: LieEffect, end: int, aerodynamics: Aerodynamics
+) -> float:
+    """Today's carry of the swing that carries the stock number on the reference day."""
+    speed = speed_for_carry(
+        summary.stock_m, summary.launch_rad, summary.spin_per_speed, REFERENCE_DAY,
+        aerodynamics=aerodynamics,
+    )  # fmt: skip
+    launch, ratio = off_this_lie(summary.launch_rad, summary.spin_per_speed, effect.spin[end])
+    struck = speed * effect.speed[end]
+    return fly(Launch(struck, launch, ratio * struck), air, aerodynamics=aerodynamics).carry_m

@@ -1,4 +1,4 @@
-"""One hole as the approach shot sees it: the ground, the green's outline, hole locations by pin-sheet words."""
+"""One hole as the approach shot sees it: ground, outline of the green, where the hole is cut."""
 
 from dataclasses import dataclass
 
@@ -15,13 +15,13 @@ class HoleLocation:
     Parameters
     ----------
     x, y : float
-        In the axes of the hole (x along the approach, y left, origin at the front edge). [m]
+        In the axes of the hole (x along the approach, y left; x = 0 is the front edge). [m]
     on_m : float
-        Depth from the front edge of the green. [m]
+        Depth from the front-most point of the green. [m]
     from_left_m, from_right_m : float
         Distance to the side edges of the green at that depth. [m]
     behind_m : float
-        Room from the hole to the back edge. [m]
+        Room from the hole straight back to the edge. [m]
     """
 
     x: float
@@ -54,6 +54,8 @@ class Hole:
         Direction of the approach over the map, clockwise from north. [rad]
     attribution : str
         Who must be credited for the map data; empty where nobody.
+    heights_known : bool, default True
+        Whether the heights come from a survey; if not, the ground is taken as level.
     """
 
     venue: str
@@ -64,3 +66,4 @@ class Hole:
     areas: tuple[tuple[str, Floats], ...]
     bearing_rad: float
     attribution: str = ""
+    heights_known: bool = True

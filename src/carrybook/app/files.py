@@ -1,0 +1,68 @@
+"""Writing what a person asked for as a file: whole or not at all, and refused before any work is done."""
+
+import os
+from pathlib import Path
+from tempfile import NamedTemporaryFile
+
+from carrybook.base.errors import BadInputError
+
+__all__ = ["CARDS", "FIGURES", "require_place", "write_file"]
+
+FIGURES = (".png", ".svg")
+CARDS = (".pdf",)
+
+
+def require_place(path: Path, suffixes: tuple[str, ...], what: str) -> None:
+    """Refuse a file that could not be written later.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+    suffixes : tuple of str
+        Endings it may have.
+    what : str
+        What the file is called in a message.
+
+    Raises
+    ------
+    BadInputError
+        Another ending, a folder that is missing or may not be written, or a folder of that name.
+    """
+    if path.suffix.lower() not in suffixes:
+        raise BadInputError(f"{what} = '{path}' must end in one of: {', '.join(suffixes)}")
+    folder = path.absolute().parent
+    if not folder.is_dir():
+        raise BadInputError(f"{what} = '{path}': there is no folder {folder}; make it first")
+    if not os.access(folder, os.W_OK | os.X_OK):
+        raise BadInputError(f"{what} = '{path}': the folder {folder} may not be written")
+    if path.is_dir():
+        raise BadInputError(f"{what} = '{path}' is a folder; name a file in it")
+
+
+def write_file(path: Path, content: bytes) -> None:
+    """Put a file in place in one step, so that nobody ever sees half of it.
+
+    Raises
+    ------
+    BadInputError
+        It cannot be written; an older file of that name is as it was.
+    """
+    temporary = None
+    try:
+        with NamedTemporaryFile(dir=path.absolute().parent, delete=False) as file:
+            temporary = Path(file.name)
+            file.write(content)
+        temporary.chmod(0o666 & ~_umask())
+        temporary.replace(path)
+    except OSError as error:
+        if temporary is not None:
+            temporary.unlink(missing_ok=True)
+        raise BadInputError(f"{path} cannot be written: {error.strerror}") from None
+
+
+def _umask() -> int:
+    """Permissions that new files are denied on this system; it can only be read by setting it."""
+    mask = os.umask(0o077)
+    os.umask(mask)
+    return mask

@@ -1,0 +1,235 @@
+"""What people type, checked once and turned into plain frozen values in SI.
+
+Every quantity is typed with its unit. What is wrong is said in one line that names it.
+"""
+
+import re
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Self
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, ValidationError, model_validator
+
+from carrybook.base import units as u
+from carrybook.base.errors import BadInputError
+from carrybook.base.words import named
+from carrybook.player.bag import Club, Flight, Shape, Shot
+from carrybook.world.air import REFERENCE_DAY, Air
+from carrybook.world.firmness import firmness_named
+from carrybook.world.lie import Lie, Moisture
+from carrybook.world.wind import Wind, exposure_named
+
+if TYPE_CHECKING:
+    from carrybook.physics.flight import Launch
+
+__all__ = [
+    "AirForm",
+    "FlightForm",
+    "LieForm",
+    "ShotForm",
+    "SituationForm",
+    "WindForm",
+    "pairs",
+]
+
+_AIR_EXAMPLE = "9C 85% 1004hPa"
+_AIR_PART = re.compile(r"([-+−]?\d+(?:[.,]\d+)?)\s*([^\d\s,;]*)[\s,;]*")
+_AIR_KINDS = {"temp": u.TEMPERATURE, "humidity": u.FRACTION, "pressure": u.PRESSURE}
+
+# Ours: a shot added without partials may be taken down to this share of its stock carry.
+_SHORTEST_SHARE = 0.9
+
+
+def _typed(kind: u.Kind, what: str) -> BeforeValidator:
+    """Read a quantity that was typed as text."""
+    return BeforeValidator(lambda text: u.parse(text, kind, what))
+
+
+class _Form(BaseModel):
+    """A few typed answers that belong together."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+    @classmethod
+    def of(cls, **typed: object) -> Self:
+        """Check what was typed; None means that it was not, so the form's own default stands.
+
+        Raises
+        ------
+        BadInputError
+            Something cannot be used; the message names the first such thing.
+        """
+        try:
+            return cls.model_validate({k: v for k, v in typed.items() if v is not None})
+        except ValidationError as error:
+            problem = error.errors()[0]
+            cause = problem.get("ctx", {}).get("error")
+            if isinstance(cause, BadInputError):
+                raise cause from None
+            raise  # a form that is filled in wrongly by our own code
+
+
+class AirForm(_Form):
+    """The air: each part by itself, or several in one string; what is not said is the reference day."""
+
+    temp: Annotated[float, _typed(u.TEMPERATURE, "air temperature")] = REFERENCE_DAY.temperature_k
+    pressure: Annotated[float, _typed(u.PRESSURE, "station pressure")] = REFERENCE_DAY.pressure_pa
+    humidity: Annotated[float, _typed(u.FRACTION, "relative humidity")] = REFERENCE_DAY.humidity
+
+    @model_validator(mode="before")
+    @classmethod
+    def _take_string_apart(cls, typed: dict[str, str]) -> dict[str, str]:
+        parts = dict(typed)
+        words = parts.pop("air", None)
+        for name, text in _air_parts(words) if words is not None else ():
+            if name in parts:
+                raise _air_error(words, f"a second {_AIR_KINDS[name].name}, {text!r},")
+            parts[name] = text
+        return parts
+
+    def value(self) -> Air:
+        """Give the air to the core."""
+        return Air(self.temp, self.pressure, self.humidity)
+
+
+def _air_parts(words: str) -> list[tuple[str, str]]:
+    """Names and texts of the parts of such a string as "9C 85% 1004hPa"."""
+    parts, at = [], 0
+    text = words.strip(" ,;")
+    while at < len(text) or not parts:
+        match = _AIR_PART.match(text, at)
+        if match is None:
+            raise _air_error(words, f"{text[at:]!r}")
+        number, unit = match.groups()
+        kinds = [name for name, kind in _AIR_KINDS.items() if unit.lower() in kind.spellings]
+        if not kinds:
+            raise _air_error(words, f"{number}{unit}" if unit else f"{number} without a unit")
+        parts.append((kinds[0], number + unit))
+        at = match.end()
+    return parts
+
+
+def _air_error(words: str | None, what: str) -> BadInputError:
+    return BadInputError(
+        f"air = {words!r}: {what} is not understood; write temperature, humidity and station"
+        f' pressure, each at most once, like "{_AIR_EXAMPLE}"'
+    )
+
+
+class WindForm(_Form):
+    """The wind: the mean at 10 m, and where it comes from as seen along the line."""
+
+    wind: Annotated[float, _typed(u.SPEED, "wind")] = 0.0
+    wind_from: Annotated[float, _typed(u.ANGLE, "wind direction")] = 0.0
+    surroundings: Annotated[float, BeforeValidator(exposure_named)] = exposure_named("open links")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _direction_needs_a_speed(cls, typed: dict[str, str]) -> dict[str, str]:
+        if "wind_from" in typed and "wind" not in typed:
+            raise BadInputError(
+                f"wind direction = {typed['wind_from']} is given but no wind; add it like --wind 12mph"
+            )
+        return typed
+
+    def value(self) -> Wind:
+        """Give the wind to the core."""
+        return Wind(self.wind, self.wind_from, self.surroundings)
+
+
+class FlightForm(_Form):
+    """How a ball leaves the face, and how far above or below it lands."""
+
+    ball_speed: Annotated[float, _typed(u.SPEED, "ball speed")]
+    launch: Annotated[float, _typed(u.ANGLE, "launch angle")]
+    spin: Annotated[float, _typed(u.SPIN, "spin")]
+    spin_axis: Annotated[float, _typed(u.ANGLE, "spin axis")] = 0.0
+    start_line: Annotated[float, _typed(u.ANGLE, "start line")] = 0.0
+    height_change: Annotated[float, _typed(u.HEIGHT, "height change")] = 0.0
+
+    def value(self) -> "Launch":
+        """Give the launch to the core."""
+        from carrybook.physics.flight import Launch
+
+        return Launch(self.ball_speed, self.launch, self.spin, self.spin_axis, self.start_line)
+
+
+def _partials(text: str) -> tuple[float, float]:
+    """Read a range of carries: "55yd..82yd", or "55..82yd"."""
+    shortest, dots, longest = (part.strip() for part in text.partition(".."))
+    if not (shortest and dots and longest):
+        raise BadInputError(f"partials = {text!r} is not a range; write it like 55yd..82yd")
+    if not shortest.lower().endswith(tuple(u.LENGTH.spellings)):
+        shortest += re.sub(r"^[^a-zA-Z']*", "", longest)
+    return u.parse(shortest, u.LENGTH, "shortest partial"), u.parse(
+        longest, u.LENGTH, "longest partial"
+    )
+
+
+class ShotForm(_Form):
+    """A shot that the player owns."""
+
+    club: str
+    loft: Annotated[float, _typed(u.ANGLE, "loft")]
+    carry: Annotated[float, _typed(u.LENGTH, "stock carry")]
+    flight: Annotated[Flight, BeforeValidator(lambda w: named(Flight, w, "flight"))] = Flight.STOCK
+    shape: Annotated[Shape, BeforeValidator(lambda w: named(Shape, w, "shape"))] = Shape.STRAIGHT
+    partials: Annotated[tuple[float, float] | None, BeforeValidator(_partials)] = None
+    cue: str = ""
+    trusted: bool = True
+
+    def value(self) -> Shot:
+        """Give the shot to the core."""
+        shortest, longest = self.partials or (_SHORTEST_SHARE * self.carry, self.carry)
+        return Shot(
+            club=Club(" ".join(self.club.split()), self.loft),
+            flight=self.flight,
+            shape=self.shape,
+            stock_carry_m=self.carry,
+            shortest_m=shortest,
+            longest_m=longest,
+            cue=self.cue.strip(),
+            trusted=self.trusted,
+        )
+
+
+class LieForm(_Form):
+    """What the ball sits on, and how wet it is."""
+
+    lie: Annotated[Lie, BeforeValidator(lambda w: named(Lie, w, "lie"))] = Lie.FAIRWAY
+    moisture: Annotated[Moisture, BeforeValidator(lambda w: named(Moisture, w, "moisture"))] = (
+        Moisture.DRY
+    )
+
+
+class SituationForm(_Form):
+    """Where the hole is cut, the number, and the green; files are read by the service."""
+
+    map: Path
+    hole: str
+    hole_location: str
+    number: Annotated[float, _typed(u.LENGTH, "number")]
+    heights: Path | None = None
+    off_line: Annotated[float, _typed(u.ANGLE, "angle off the line")] = 0.0
+    firmness: Annotated[tuple[float, float], BeforeValidator(firmness_named)] = (
+        firmness_named("medium")
+    )
+    green_speed: Annotated[float, _typed(u.GREEN_SPEED, "green speed")] = 3.048
+
+
+def pairs(typed: list[str], what: str, example: str) -> dict[str, str]:
+    """Read repeated answers of the form FIELD=TEXT.
+
+    Raises
+    ------
+    BadInputError
+        One without its sign of equality, or a field that is named twice.
+    """
+    found: dict[str, str] = {}
+    for text in typed:
+        field, sign, value = (part.strip() for part in text.partition("="))
+        if not (field and sign):
+            raise BadInputError(f"{what} = {text!r} is not understood; write it like {example}")
+        if field in found:
+            raise BadInputError(f"{what} names {field!r} twice; once is enough")
+        found[field] = value
+    return found

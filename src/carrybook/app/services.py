@@ -1,0 +1,396 @@
+"""One function for each thing a person can ask for; the command line calls nothing else.
+
+Frozen values go in and come out. Heavy rooms are imported by the service that needs them, so that
+asking for help stays quick.
+"""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from carrybook.app.files import write_file
+from carrybook.app.forms import SituationForm
+from carrybook.base.errors import NoSolutionError
+from carrybook.player.bag import Shot
+from carrybook.player.balls import Ball
+from carrybook.world.air import REFERENCE_DAY, Air
+from carrybook.world.lie import Lie, Moisture
+from carrybook.world.wind import Wind
+
+if TYPE_CHECKING:
+    import sqlalchemy as sa
+    from matplotlib.figure import Figure
+
+    from carrybook.decision.advice import Advice
+    from carrybook.physics.flight import Landing, Launch
+    from carrybook.player.numbers import TodayNumber
+    from carrybook.player.summary import ShotSummary
+    from carrybook.store.balls import UndoneImport
+    from carrybook.store.imports import ImportReport
+
+__all__ = [
+    "AirReport",
+    "Flown",
+    "add_shot",
+    "advise",
+    "air_report",
+    "book_path",
+    "draw_advice",
+    "draw_ladder",
+    "fly_ball",
+    "import_balls",
+    "logged_balls",
+    "owned_shots",
+    "print_card",
+    "remove_shot",
+    "summaries_of",
+    "todays_numbers",
+    "undo_import",
+]
+
+_ADD_A_SHOT = "add one like: carrybook shots add 54 --loft 54deg --carry 82yd"
+
+
+@dataclass(frozen=True, slots=True)
+class AirReport:
+    """Air, and what it does to a ball: density [kg/m3], viscosity [Pa s], density over the reference day's."""
+
+    air: Air
+    density: float
+    viscosity: float
+    ratio: float
+
+
+@dataclass(frozen=True, slots=True)
+class Flown:
+    """A flown ball, and its carry at both ends of what is known of lift and drag. [m]"""
+
+    landing: "Landing"
+    carry_low_m: float
+    carry_high_m: float
+
+
+def air_report(air: Air) -> AirReport:
+    """Say how dense the air is.
+
+    Parameters
+    ----------
+    air : Air
+        The air.
+    """
+    from carrybook.physics.air import air_density, air_viscosity
+
+    density = air_density(air)
+    return AirReport(air, density, air_viscosity(air), density / air_density(REFERENCE_DAY))
+
+
+def fly_ball(launch: "Launch", air: Air, wind: Wind, *, height_change_m: float = 0.0) -> Flown:
+    """Fly one ball with the middle set of coefficients, and with the others for the band.
+
+    Parameters are those of :func:`carrybook.physics.flight.fly`.
+
+    Raises
+    ------
+    OutOfRangeError
+        A height change that is not modelled.
+    NoSolutionError
+        The ball never comes down on ground of that height.
+    """
+    from carrybook.physics.aerodynamics import BAND, MID
+    from carrybook.physics.flight import fly
+
+    landings = {
+        aero: fly(launch, air, wind, aerodynamics=aero, height_change_m=height_change_m)
+        for aero in BAND
+    }
+    carries = [landing.carry_m for landing in landings.values()]
+    return Flown(landings[MID], min(carries), max(carries))
+
+
+def book_path(book: Path | None) -> Path:
+    """Where the book is: as named, or where this system keeps a person's data."""
+    from carrybook.store.book import default_book_path
+
+    return (book or default_book_path()).absolute()
+
+
+@contextmanager
+def _writing(book: Path | None) -> Iterator["sa.Connection"]:
+    from carrybook.store.book import open_book
+
+    with open_book(book) as opened, opened.session() as session:
+        yield session
+
+
+@contextmanager
+def _reading(book: Path | None) -> Iterator["sa.Connection"]:
+    """Look into the book without making one."""
+    from carrybook.store.book import open_book
+
+    path = book_path(book)
+    if not path.exists():
+        raise NoSolutionError(f"there is no book at {path} yet; a shot starts it: {_ADD_A_SHOT}")
+    with open_book(path, create=False) as opened, opened.session() as session:
+        yield session
+
+
+def add_shot(book: Path | None, shot: Shot) -> None:
+    """Put a shot into the book, or replace its numbers.
+
+    Raises
+    ------
+    BadInputError
+        The book cannot be used, or cannot hold the shot beside those it has.
+    """
+    from carrybook.store.shots import save_shot
+
+    with _writing(book) as session:
+        save_shot(session, shot)
+
+
+def owned_shots(book: Path | None) -> tuple[Shot, ...]:
+    """Every shot in the book.
+
+    Raises
+    ------
+    NoSolutionError
+        There is no book yet, or no shot in it.
+    """
+    from carrybook.store.shots import load_shots
+
+    with _reading(book) as session:
+        return _some(load_shots(session))
+
+
+def remove_shot(book: Path | None, label: str) -> None:
+    """Take a shot out of the book.
+
+    Raises
+    ------
+    BadInputError
+        No such shot, or one with balls.
+    NoSolutionError
+        There is no book yet.
+    """
+    from carrybook.store.shots import remove_shot as remove
+
+    with _reading(book) as session:
+        remove(session, label)
+
+
+def import_balls(
+    book: Path | None, file: Path, *, columns: Mapping[str, str], units: Mapping[str, str]
+) -> "ImportReport":
+    """Read a file of balls into the book; rows that are there already are not added again.
+
+    Raises
+    ------
+    BadInputError
+        The file as a whole cannot be used; the message says why and what to do.
+    NoSolutionError
+        There is no book yet, or no shot in it to which a ball could belong.
+    """
+    from carrybook.store.book import open_book
+    from carrybook.store.imports import import_balls as read_in
+
+    owned_shots(book)
+    with open_book(book) as opened:
+        return read_in(opened, file, columns=columns, units=units)
+
+
+def logged_balls(
+    book: Path | None, *, shot: str | None = None, last: int | None = None
+) -> tuple[Ball, ...]:
+    """Balls in the book, the newest first.
+
+    Parameters
+    ----------
+    book : Path, optional
+        The book.
+    shot : str, optional
+        Only balls of the shot with this name.
+    last : int, optional
+        Only so many.
+
+    Raises
+    ------
+    BadInputError
+        No such shot.
+    NoSolutionError
+        There is no book yet.
+    """
+    from carrybook.store.balls import load_balls
+
+    with _reading(book) as session:
+        return load_balls(session, shot=shot, limit=last, newest_first=True)
+
+
+def undo_import(book: Path | None) -> "UndoneImport":
+    """Take the last import back.
+
+    Raises
+    ------
+    BadInputError
+        No import to take back.
+    NoSolutionError
+        There is no book yet.
+    """
+    from carrybook.store.balls import undo_last_import
+
+    with _reading(book) as session:
+        return undo_last_import(session)
+
+
+def summaries_of(book: Path | None) -> "tuple[ShotSummary, ...]":
+    """What the log says of every owned shot.
+
+    Raises
+    ------
+    NoSolutionError
+        There is no book yet, or no shot in it.
+    """
+    from carrybook.player.summary import summarise
+    from carrybook.store.balls import load_balls
+    from carrybook.store.shots import load_shots
+
+    with _reading(book) as session:
+        shots, balls = _some(load_shots(session)), load_balls(session)
+    return summarise(shots, balls)
+
+
+def todays_numbers(
+    book: Path | None, air: Air, *, lie: Lie = Lie.FAIRWAY, moisture: Moisture = Moisture.DRY
+) -> "tuple[TodayNumber, ...]":
+    """What every owned shot carries today, the longest first.
+
+    Raises
+    ------
+    BadInputError
+        A lie that is not modelled.
+    NoSolutionError
+        There is no book yet, no shot in it, or a carry that no flight gives.
+    """
+    from carrybook.player.numbers import numbers_today
+
+    numbers = numbers_today(summaries_of(book), air, lie=lie, moisture=moisture)
+    return tuple(sorted(numbers, key=lambda n: n.today_m, reverse=True))
+
+
+def advise(
+    book: Path | None,
+    asked: SituationForm,
+    air: Air,
+    wind: Wind,
+    *,
+    lie: Lie = Lie.FAIRWAY,
+    moisture: Moisture = Moisture.DRY,
+    seed: int = 1,
+    progress: Callable[[str, float], None] | None = None,
+) -> "Advice":
+    """Choose a shot: what to play, where to land it, where to start it.
+
+    Parameters
+    ----------
+    book : Path, optional
+        The book.
+    asked : SituationForm
+        Map, hole, hole location, number and green.
+    air, wind : Air, Wind
+        The day; the wind relative to the line from ball to hole.
+    lie, moisture : Lie, Moisture
+        How the ball lies.
+    seed : int, default 1
+        The same seed gives the same answer.
+    progress : callable, optional
+        Told what is being done and which share of it is done.
+
+    Raises
+    ------
+    BadInputError
+        A file that cannot be read, a hole or hole location that is not there, a number outside its
+        range, a lie that is not modelled.
+    NoSolutionError
+        No owned shot can be played from there.
+    """
+    from carrybook.decision.advice import Situation
+    from carrybook.decision.choose import choose
+    from carrybook.world.hole_map import read_hole
+    from carrybook.world.locate import ball_behind, locate
+
+    summaries = summaries_of(book)
+    hole = read_hole(asked.map, asked.hole, asked.heights)
+    location = locate(hole, asked.hole_location)
+    x, y = ball_behind(hole, location, asked.number, off_line_rad=asked.off_line)
+    firmness_g, firmness_sd_g = asked.firmness
+    situation = Situation(
+        hole=hole,
+        location=location,
+        ball_x=x,
+        ball_y=y,
+        lie=lie,
+        moisture=moisture,
+        air=air,
+        wind=wind,
+        firmness_g=firmness_g,
+        firmness_sd_g=firmness_sd_g,
+        stimp_m=asked.green_speed,
+    )
+    return choose(situation, summaries, seed=seed, progress=progress)
+
+
+def draw_ladder(path: Path, numbers: "Sequence[TodayNumber]", units: str) -> None:
+    """Draw today's numbers into a file.
+
+    Raises
+    ------
+    BadInputError
+        The file cannot be written.
+    """
+    from carrybook.artefacts.figures import ladder
+
+    _save_figure(path, ladder(numbers, units=units))
+
+
+def draw_advice(path: Path, advice: "Advice", units: str) -> None:
+    """Draw an answer into a file.
+
+    Raises
+    ------
+    BadInputError
+        The file cannot be written.
+    """
+    from carrybook.artefacts.figures import plan_and_side
+
+    _save_figure(path, plan_and_side(advice, units=units))
+
+
+def print_card(path: Path, book: Path | None, advice: "Advice", units: str) -> None:
+    """Print a pocket card with today's numbers and one plan into a file.
+
+    Raises
+    ------
+    BadInputError
+        The file cannot be written.
+    """
+    from carrybook.artefacts.card import pocket_card
+
+    s = advice.situation
+    numbers = todays_numbers(book, s.air)
+    card = pocket_card(numbers, s.air, title=s.hole.venue, advices=[advice], units=units)
+    write_file(path, card)
+
+
+def _some(shots: tuple[Shot, ...]) -> tuple[Shot, ...]:
+    if not shots:
+        raise NoSolutionError(f"the book holds no shots yet; {_ADD_A_SHOT}")
+    return shots
+
+
+def _save_figure(path: Path, figure: "Figure") -> None:
+    from io import BytesIO
+
+    buffer = BytesIO()
+    figure.savefig(buffer, format=path.suffix.lower().lstrip("."))
+    write_file(path, buffer.getvalue())

@@ -1,0 +1,298 @@
+"""Results as plain text for a terminal: what a caddie would say, with the numbers behind it."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from math import degrees
+from textwrap import wrap
+
+from carrybook.artefacts import words as w
+from carrybook.base.constants import FOOT
+from carrybook.decision.advice import Advice, Option, Situation, Trouble
+from carrybook.player.numbers import TodayNumber
+from carrybook.world.air import REFERENCE_DAY, Air
+from carrybook.world.lie import Lie, Moisture
+
+__all__ = ["advice_text", "ledger", "numbers_text", "rests_on"]
+
+_WIDTH = 92  # columns; readable in a terminal of 100, and of 80 with few broken lines
+_NAME = 18  # columns of a shot in a table
+_LABEL = 9  # columns of the label before each line of an answer
+
+
+def advice_text(advice: Advice, *, units: str = "yards") -> str:
+    """Say the answer to one situation.
+
+    Parameters
+    ----------
+    advice : Advice
+        The answer.
+    units : str
+        "yards" or "metres".
+
+    Returns
+    -------
+    text : str
+        Plain lines of at most 96 columns.
+
+    Raises
+    ------
+    BadInputError
+        Units of another name.
+    """
+    u = w.units_named(units)
+    best, *others = advice.options
+    blocks = [
+        _situation(advice.situation, u),
+        _best(best, advice.situation, u),
+        _others(others, advice.at_flag, u),
+        _why(best, advice.situation, u),
+        _bullets("Not well known", advice.doubts),
+        _bullets("Left out", advice.left_out),
+        [
+            f"{advice.candidates} candidates tried, {advice.draws:,} balls behind each figure,"
+            f" seed {advice.seed}; strokes are +- one standard error.",
+            "The player decides.",
+        ],
+    ]
+    return "\n\n".join("\n".join(block) for block in blocks if block)
+
+
+def numbers_text(
+    numbers: Sequence[TodayNumber],
+    air: Air,
+    *,
+    units: str = "yards",
+    lie: Lie = Lie.FAIRWAY,
+    moisture: Moisture = Moisture.DRY,
+) -> str:
+    """Tabulate what every shot carries today, level and calm.
+
+    Parameters
+    ----------
+    numbers : sequence of TodayNumber
+        One for each shot, in the order to print.
+    air : Air
+        Today's air.
+    units : str
+        "yards" or "metres".
+    lie, moisture : Lie, Moisture
+        What the numbers were computed for.
+
+    Returns
+    -------
+    text : str
+        Plain lines. The band of lift, drag and lie stands only where it is 2 units wide or more.
+
+    Raises
+    ------
+    BadInputError
+        Units of another name.
+    """
+    u = w.units_named(units)
+    head = ("shot", "reference", "today", "change", "centre", "one ball", "band", "rests on")
+    table = _table([head, *(_number_row(n, u) for n in numbers)])
+    notes = (
+        f"Carries in {u.far} at stock feel, level and calm. Centre: how well the middle is known;"
+        " one ball: how far a ball strays from it (both +- one standard deviation, two in three)."
+        " Band: where lift, drag or the lie leave a range.",
+        f"Reference day: {w.air_words(REFERENCE_DAY)}, level and calm; every logged ball is carried"
+        " to it, so that days compare.",
+    )
+    title = f"Today: {w.air_words(air)}; {lie}, {moisture}"
+    return "\n".join([title, "", *table, "", *(line for n in notes for line in wrap(n, _WIDTH))])
+
+
+def rests_on(balls: int) -> str:
+    """How much is known of a shot: "62 balls", or that it is the player's word."""
+    if balls == 0:
+        return "your word, no balls yet"
+    return f"{balls} ball{'s' if balls > 1 else ''}"
+
+
+def ledger(option: Option, number_m: float, unit_m: float) -> tuple[tuple[str, float, float], ...]:
+    """Account for the feel number, fact by fact, in tenths that add up on paper.
+
+    Parameters
+    ----------
+    option : Option
+        The shot.
+    number_m : float
+        Distance from ball to hole. [m]
+    unit_m : float
+        The unit to count in. [m]
+
+    Returns
+    -------
+    rows : tuple of (str, float, float)
+        Fact, what it adds, and the total after it; the first row is the number itself and adds
+        nothing. [unit]
+
+    Notes
+    -----
+    Totals are rounded and their differences shown, so a fact may show 0.1 off its rounding.
+    """
+    facts = [(c.name + (f", {c.note}" if c.note else ""), c.metres) for c in option.why]
+    steps = [("landing spot", option.landing_m - number_m), *facts]
+    total_m, before = number_m, round(number_m / unit_m, 1)
+    rows = [("to the hole", 0.0, before)]
+    for name, metres in steps:
+        total_m += metres
+        after = round(total_m / unit_m, 1)
+        rows.append((name, round(after - before, 1), after))
+        before = after
+    return tuple(rows)
+
+
+def _situation(s: Situation, u: w.Units) -> list[str]:
+    at = s.location
+    title = f"{w.one_line(s.hole.venue)}, hole {w.one_line(s.hole.ref)}"
+    return [
+        *wrap(f"{title}: {w.distance(s.number_m, u)} to the hole", _WIDTH),
+        *_line(
+            "hole",
+            f"{w.location_words(at)}, room {w.paces(at.behind_m)} behind (paces)",
+        ),
+        *_line("lie", f"{s.lie}, {s.moisture}"),
+        *_line("air", w.air_words(s.air)),
+        *_line("wind", w.wind_words(s.wind, u)),
+        *_line(
+            "green",
+            f"{w.firmness_words(s.firmness_g)} ({s.firmness_g:.0f} +- {s.firmness_sd_g:.0f} g),"
+            f" speed {s.stimp_m / FOOT:.1f} ft ({s.stimp_m:.2f} m)",
+        ),
+    ]
+
+
+def _best(o: Option, s: Situation, u: w.Units) -> list[str]:
+    shot = o.summary.shot
+    where = f"{w.short_or_past(o.landing_to_hole_m, u)}, {w.sideways(o.landing_right_m, u)}"
+    return [
+        *wrap(
+            f"PLAY {w.one_line(shot.label)}, feel {w.distance(o.feel_m, u)}: land it {where}",
+            _WIDTH,
+        ),
+        *(_line("cue", f'"{w.one_line(shot.cue)}"') if shot.cue else []),
+        *_line("number", f"plays {w.distance(o.playing_m, u)}, feel {w.distance(o.feel_m, u)}"),
+        *_line("land", f"{w.distance(o.landing_m, u)} out, {where}, {_landing_paces(o, s)}"),
+        *_line(
+            "start",
+            f"{w.start_words(o.aim_right_m, u)}, {abs(degrees(o.start_right_rad)):.1f} degrees",
+        ),
+        *_line(
+            "flight",
+            f"{w.short_distance(o.apex_m, u)} high, {o.time_s:.1f} s in the air,"
+            f" comes down at {degrees(o.descent_rad):.0f} degrees",
+        ),
+        *_line("landed", f"it should {w.run_words(o.run_low_m, o.run_m, o.run_high_m, u)}"),
+        *_line(
+            "finish",
+            f"half within {w.short_distance(o.near_m, u)}, nine in ten within"
+            f" {w.short_distance(o.far_m, u)}; {w.per_cent(o.green)} on the green,"
+            f" {w.per_cent(o.holed)} in the hole",
+        ),
+        *_line("trouble", _troubles(o.troubles)),
+        *_line("putt", _leave(o, u)),
+        *_line("strokes", f"{o.strokes:.2f} {w.standard_error(o.strokes_se)} to hole out"),
+        *_line("known", f"rests on {rests_on(o.summary.balls)}"),
+    ]
+
+
+def _landing_paces(o: Option, s: Situation) -> str:
+    on_m = s.location.on_m + o.landing_x - s.location.x
+    if on_m < 0.0:
+        return f"{w.paces(-on_m)} paces short of the front edge"
+    return f"{w.paces(on_m)} paces on"
+
+
+def _troubles(troubles: dict[Trouble, float]) -> str:
+    worst_first = sorted(troubles.items(), key=lambda item: -item[1])
+    return ", ".join(f"{kind} {w.per_cent(share)}" for kind, share in worst_first) or "none seen"
+
+
+def _leave(o: Option, u: w.Units) -> str:
+    leave = o.leave
+    return (
+        f"usually {w.short_distance(leave.length_m, u)}, {w.slope_words(leave.rise_m, u)};"
+        f" ball {w.per_cent(leave.below)} below the hole and {w.per_cent(leave.above)} above,"
+        f" {w.per_cent(leave.left)} left and {w.per_cent(leave.right)} right"
+    )
+
+
+def _others(others: Sequence[Option], at_flag: Option, u: w.Units) -> list[str]:
+    head = ("", "feel", "lands", "on green", "9 in 10", "strokes behind", "")
+    rows = [_other_row(_name(o), o, u) for o in others]
+    habit = _other_row(f"{_name(at_flag)} at the flag", at_flag, u)
+    return [
+        f"INSTEAD ({u.far}; last row: the stock shot, landed at the hole)",
+        *_table([head, *rows, habit]),
+    ]
+
+
+def _name(o: Option | TodayNumber) -> str:
+    """Label, cut to what a table can hold."""
+    label = w.one_line(o.summary.shot.label)
+    return label if len(label) <= _NAME else label[: _NAME - 2] + ".."
+
+
+def _other_row(name: str, o: Option, u: w.Units) -> tuple[str, ...]:
+    return (
+        name,
+        w.whole(o.feel_m, u),
+        w.short_or_past(o.landing_to_hole_m, u, brief=True),
+        w.per_cent(o.green),
+        w.short_distance(o.far_m, u),
+        w.difference(o.behind, o.behind_se),
+        "too close to call" if o.close_call else "",
+    )
+
+
+def _why(o: Option, s: Situation, u: w.Units) -> list[str]:
+    rows = ledger(o, s.number_m, u.far_m)
+    marks = {1: "carry wanted", len(rows) - 1: "feel number"}
+    playing = round(o.playing_m / u.far_m, 1)
+    lines = []
+    for i, (name, adds, total) in enumerate(rows):
+        mark = marks.get(i, "playing number" if i > 1 and total == playing else "")
+        change = f"{adds:+.1f}" if i > 0 else ""
+        text = f"{change:>7} {total:>7.1f}  {w.one_line(name)}{f' = {mark}' if mark else ''}"
+        lines += wrap(text, _WIDTH, subsequent_indent=" " * 17)
+    return [f"WHY ({u.far}; plus plays longer; tenths so that the sum can be followed)", *lines]
+
+
+def _number_row(n: TodayNumber, u: w.Units) -> tuple[str, ...]:
+    reference, today = (round(x / u.far_m) for x in (n.reference_m, n.today_m))
+    low, high = round(n.today_low_m / u.far_m), round(n.today_high_m / u.far_m)
+    return (
+        _name(n),
+        f"{reference}",
+        f"{today}",
+        f"{today - reference:+d}" if today != reference else "0",
+        f"+- {w.tenths_below_ten(n.centre_se_m / u.far_m)}",
+        f"+- {max(1, round(n.spread_m / u.far_m))}",
+        f"{low} to {high}" if high - low >= 2 else "",
+        rests_on(n.summary.balls),
+    )
+
+
+def _bullets(title: str, items: Iterable[str]) -> list[str]:
+    lines = [
+        line
+        for item in items
+        for line in wrap("  - " + w.one_line(item), _WIDTH, subsequent_indent="    ")
+    ]
+    return [title.upper(), *lines] if lines else []
+
+
+def _line(label: str, text: str) -> list[str]:
+    return wrap(f"  {label:<{_LABEL}}{text}", _WIDTH, subsequent_indent=" " * (_LABEL + 2))
+
+
+def _table(rows: Sequence[Sequence[str]]) -> Iterator[str]:
+    """Columns as wide as their widest cell; the first and last to the left, the others right."""
+    widths = [max(len(row[k]) for row in rows) for k in range(len(rows[0]))]
+    last = len(widths) - 1
+    for row in rows:
+        cells = (
+            cell.ljust(width) if k in (0, last) else cell.rjust(width)
+            for k, (cell, width) in enumerate(zip(row, widths, strict=True))
+        )
+        yield "  " + "  ".join(cells).rstrip()

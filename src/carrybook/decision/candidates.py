@@ -1,0 +1,184 @@
+"""What could be played: every shot the player owns, over partials, landing spots and aims."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import atan2, cos, hypot, sin
+
+import numpy as np
+
+from carrybook.base.constants import YARD
+from carrybook.base.numerics import Floats
+from carrybook.decision.advice import Situation
+from carrybook.outcomes.simulate import Swing, World
+from carrybook.physics.aerodynamics import MID
+from carrybook.physics.flight import body_row, fly_batch, level_net, wind_row
+from carrybook.physics.solve import solve_landings
+from carrybook.physics.strike import lie_effect, off_this_lie
+from carrybook.physics.terrain import height
+from carrybook.player.summary import ShotSummary
+from carrybook.world.air import REFERENCE_DAY
+from carrybook.world.ground import Surface
+from carrybook.world.wind import CALM
+
+__all__ = ["Candidate", "Spot", "build", "landing_point", "reference_carry", "spots_over", "world_of"]
+
+# Ours: how far from the hole a landing spot is tried, and how finely, before the finer second look.
+_DEPTHS = np.arange(-26.0, 14.1, 3.0) * YARD
+_ASIDES = np.array([-10.0, -7.0, -4.0, -2.0, 0.0, 2.0, 4.0, 7.0, 10.0]) * YARD
+_OVER_STOCK = 1.02  # ours: nobody is asked for more than 2 % over the longest felt carry
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A landing spot relative to the hole: depth past it along the line, and right of it. [m]"""
+
+    past_m: float
+    right_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """A shot, a landing spot, and the swing that lands it there today.
+
+    Parameters
+    ----------
+    summary : ShotSummary
+        The shot.
+    spot : Spot
+        Where it is meant to land.
+    swing : Swing
+        Reference carry and start line.
+    feel_m : float
+        What to feel, on the player's own scale. [m]
+    solved : ndarray, shape (8,)
+        The middle ball's flight, columns :data:`carrybook.physics.solve.SOLVED_ROW`.
+    """
+
+    summary: ShotSummary
+    spot: Spot
+    swing: Swing
+    feel_m: float
+    solved: Floats
+
+
+def world_of(situation: Situation) -> World:
+    """Put a situation into the terms of the simulation.
+
+    Raises
+    ------
+    BadInputError
+        A lie that is not modelled.
+    """
+    ground = situation.hole.ground
+    start_z = height(ground, situation.ball_x, situation.ball_y)
+    hole = (situation.location.x, situation.location.y)
+    line = -atan2(hole[1] - situation.ball_y, hole[0] - situation.ball_x)
+    return World(
+        ground=ground,
+        start=np.array([situation.ball_x, situation.ball_y, start_z]),
+        hole=hole,
+        line_right_rad=line,
+        air=situation.air,
+        wind=situation.wind,
+        wind_level_m=min(start_z, height(ground, *hole)),
+        lie=lie_effect(situation.lie, situation.moisture),
+        firmness_g=situation.firmness_g,
+        firmness_sd_g=situation.firmness_sd_g,
+        stimp_m=situation.stimp_m,
+    )
+
+
+def spots_over(past: Sequence[float] | Floats = _DEPTHS, aside: Sequence[float] | Floats = _ASIDES) -> list[Spot]:
+    """Every combination of depths and asides, in metres."""
+    return [Spot(float(p), float(a)) for p in past for a in aside]
+
+
+def build(
+    world: World, situation: Situation, summary: ShotSummary, spots: Sequence[Spot]
+) -> list[Candidate]:
+    """Candidates of one shot: the spots it can reach with a partial it may be used for.
+
+    Parameters
+    ----------
+    world : World
+        From :func:`world_of`.
+    situation : Situation
+        What was asked.
+    summary : ShotSummary
+        The shot.
+    spots : sequence of Spot
+        Landing spots to try; those in water, out of bounds or out of reach are left out.
+
+    Returns
+    -------
+    candidates : list of Candidate
+        In the order of `spots`.
+    """
+    targets, kept = _targets(world, situation, summary, spots)
+    if not kept:
+        return []
+    launch, ratio = summary.launch_rad, summary.spin_per_speed
+    struck_launch, struck_ratio = off_this_lie(launch, ratio, world.lie.spin[1])
+    n = len(kept)
+    solved = solve_landings(
+        targets,
+        np.tile([struck_launch, struck_ratio, 0.0], (n, 1)),
+        body_row(world.air),
+        MID.row()[None, :],
+        np.zeros(n, dtype=np.int64),
+        wind_row(world.wind, world.line_right_rad, world.wind_level_m - world.start[2]),
+    )
+    playing = reference_carry(solved[:, 0] / world.lie.speed[1], launch, ratio)
+    feel = playing / np.exp(summary.bias)
+    fits = (solved[:, 7] > 0.0) & (feel >= summary.shot.shortest_m)
+    fits &= feel <= summary.shot.longest_m * _OVER_STOCK
+    return [
+        Candidate(
+            summary=summary,
+            spot=kept[k],
+            swing=Swing(summary, float(playing[k]), float(solved[k, 1])),
+            feel_m=float(feel[k]),
+            solved=solved[k],
+        )
+        for k in np.flatnonzero(fits)
+    ]
+
+
+def landing_point(world: World, spot: Spot) -> tuple[float, float]:
+    """A landing spot in the axes of the hole. [m]"""
+    c, s = cos(world.line_right_rad), sin(world.line_right_rad)
+    x = world.hole[0] + spot.past_m * c - spot.right_m * s
+    y = world.hole[1] - spot.past_m * s - spot.right_m * c
+    return x, y
+
+
+def reference_carry(speed: Floats, launch_rad: float, spin_per_speed: float) -> Floats:
+    """Carry on the reference day of clean dry strikes; nan where one does not come down. [m]"""
+    n = len(speed)
+    rows = np.column_stack(
+        [speed, np.full(n, launch_rad), spin_per_speed * speed, np.zeros(n), np.zeros(n)]
+    )
+    landed = fly_batch(
+        rows, body_row(REFERENCE_DAY), MID.row()[None, :], np.zeros(n, dtype=np.int64),
+        np.tile(wind_row(CALM), (n, 1)), level_net(), np.zeros(3),
+    )  # fmt: skip
+    return np.where(landed[:, 9] > 0.0, landed[:, 0], np.nan)
+
+
+def _targets(
+    world: World, situation: Situation, summary: ShotSummary, spots: Sequence[Spot]
+) -> tuple[Floats, list[Spot]]:
+    """Distance, bearing and height of every spot worth solving for."""
+    rows, kept = [], []
+    shortest = 0.75 * summary.shot.shortest_m * float(np.exp(summary.bias))
+    longest = 1.3 * summary.shot.longest_m * float(np.exp(summary.bias))
+    for spot in spots:
+        x, y = landing_point(world, spot)
+        dx, dy = x - situation.ball_x, y - situation.ball_y
+        distance = hypot(dx, dy)
+        dry = world.ground.surface_at(x, y) not in (Surface.WATER, Surface.OUT_OF_BOUNDS)
+        if dry and shortest <= distance <= longest:
+            rise = height(world.ground, x, y) - world.start[2]
+            rows.append((distance, -atan2(dy, dx), rise))
+            kept.append(spot)
+    return np.array(rows).reshape(-1, 3), kept

@@ -1,0 +1,192 @@
+"""From a played candidate to an option with its reasons: landing, run, leave, trouble, and why."""
+
+from dataclasses import replace
+from math import hypot
+
+import numpy as np
+
+from carrybook.base.numerics import Floats
+from carrybook.decision.advice import Cause, Leave, Option, Situation, Trouble
+from carrybook.decision.candidates import Candidate, landing_point, reference_carry
+from carrybook.decision.select import Played
+from carrybook.outcomes.simulate import World
+from carrybook.outcomes.strokes import Finish
+from carrybook.physics.aerodynamics import MID
+from carrybook.physics.flight import Launch, body_row, fly_path, wind_row
+from carrybook.physics.solve import solve_landings
+from carrybook.physics.strike import off_this_lie
+from carrybook.physics.terrain import height
+from carrybook.world.air import REFERENCE_DAY
+from carrybook.world.ground import Surface
+from carrybook.world.wind import CALM
+
+__all__ = ["option_of"]
+
+_SHOWN = 400  # finishes kept for a picture
+
+
+def option_of(
+    world: World, situation: Situation, candidate: Candidate, played: Played, row: int, best: Floats
+) -> Option:
+    """Describe one candidate from its draws.
+
+    Parameters
+    ----------
+    world : World
+        Everything around the swing.
+    situation : Situation
+        What was asked.
+    candidate : Candidate
+        Which shot, landed where.
+    played : Played
+        All finalists under the same fresh draws.
+    row : int
+        Which of them this candidate is.
+    best : ndarray, shape (n,)
+        Strokes of the best option under the same draws. [1]
+    """
+    ends, finish = played.ends[row], _row(played.finish, row)
+    x, y = landing_point(world, candidate.spot)
+    number = situation.number_m
+    start = float(candidate.solved[1]) - world.line_right_rad
+    behind = finish.strokes - best
+    n = len(behind)
+    run = _run(ends, world.line_right_rad)
+    green = (finish.surface == Surface.GREEN) | finish.holed
+    low, middle, high = (float(v) for v in np.percentile(run, [10.0, 50.0, 90.0]))
+    return Option(
+        summary=candidate.summary,
+        landing_m=hypot(x - situation.ball_x, y - situation.ball_y),
+        landing_x=x,
+        landing_y=y,
+        landing_to_hole_m=-candidate.spot.past_m,
+        landing_right_m=candidate.spot.right_m,
+        start_right_rad=start - candidate.summary.side_bias_rad,
+        aim_right_m=number * float(np.tan(start - candidate.summary.side_bias_rad)),
+        playing_m=candidate.swing.playing_m,
+        feel_m=candidate.feel_m,
+        apex_m=float(candidate.solved[3]),
+        time_s=float(candidate.solved[2]),
+        descent_rad=float(candidate.solved[4]),
+        landing_spin_rad_s=float(candidate.solved[5]),
+        run_m=middle,
+        run_low_m=low,
+        run_high_m=high,
+        strokes=float(finish.strokes.mean()),
+        strokes_se=float(finish.strokes.std(ddof=1) / np.sqrt(n)),
+        behind=float(behind.mean()),
+        behind_se=float(behind.std(ddof=1) / np.sqrt(n)),
+        close_call=False,
+        near_m=float(np.percentile(finish.distance, 50.0)),
+        far_m=float(np.percentile(finish.distance, 90.0)),
+        green=float(green.mean()),
+        holed=float(finish.holed.mean()),
+        troubles=_troubles(ends, finish, situation),
+        leave=_leave(ends[green & ~finish.holed], world),
+        finishes=ends[:_SHOWN, :2].copy(),
+        flight=_flight(world, situation, candidate),
+        why=_why(world, situation, candidate),
+    )
+
+
+def _row(finish: Finish, row: int) -> Finish:
+    return replace(
+        finish,
+        strokes=finish.strokes[row],
+        surface=finish.surface[row],
+        distance=finish.distance[row],
+        holed=finish.holed[row],
+    )
+
+
+def _run(ends: Floats, line_right: float) -> Floats:
+    """Run after the first touch along the line from ball to hole."""
+    dx, dy = ends[:, 0] - ends[:, 4], ends[:, 1] - ends[:, 5]
+    return dx * np.cos(line_right) - dy * np.sin(line_right)
+
+
+def _troubles(ends: Floats, finish: Finish, situation: Situation) -> dict[Trouble, float]:
+    """Share of balls in each kind of trouble; every ball counts once."""
+    green = situation.hole.green
+    x, on = ends[:, 0], finish.surface
+    past = (x > green[:, 0].max()) & ~finish.holed
+    kinds = {
+        Trouble.WATER: on == Surface.WATER,
+        Trouble.BUNKER: on == Surface.BUNKER,
+        Trouble.OUT_OF_BOUNDS: on == Surface.OUT_OF_BOUNDS,
+    }
+    grass = np.isin(on, [Surface.ROUGH, Surface.FAIRWAY, Surface.PATH])
+    kinds[Trouble.SHORT] = grass & (x < green[:, 0].min())
+    kinds[Trouble.LONG] = grass & past
+    kinds[Trouble.ROUGH] = (on == Surface.ROUGH) & ~kinds[Trouble.SHORT] & ~past
+    shares = {kind: float(hit.mean()) for kind, hit in kinds.items()}
+    return {kind: share for kind, share in shares.items() if share > 0.0}
+
+
+def _leave(ends: Floats, world: World) -> Leave:
+    if not len(ends):
+        return Leave(0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+    dx, dy = ends[:, 0] - world.hole[0], ends[:, 1] - world.hole[1]
+    aside = -dx * np.sin(world.line_right_rad) - dy * np.cos(world.line_right_rad)  # right of it
+    base = height(world.ground, *world.hole)
+    rise = base - np.array([height(world.ground, float(x), float(y)) for x, y in ends[:, :2]])
+    return Leave(
+        length_m=float(np.median(np.hypot(dx, dy))),
+        rise_m=float(np.median(rise)),
+        above=float((rise < 0.0).mean()),
+        below=float((rise > 0.0).mean()),
+        left=float((aside < 0.0).mean()),
+        right=float((aside > 0.0).mean()),
+    )
+
+
+def _flight(world: World, situation: Situation, candidate: Candidate) -> Floats:
+    """The middle ball's path in the axes of the hole."""
+    summary, (x, y) = candidate.summary, landing_point(world, candidate.spot)
+    launch, ratio = off_this_lie(summary.launch_rad, summary.spin_per_speed, world.lie.spin[1])
+    speed, right = float(candidate.solved[0]), float(candidate.solved[1])
+    turned = replace(world.wind, from_rad=(world.wind.from_rad + world.line_right_rad - right))
+    path = fly_path(
+        Launch(speed, launch, ratio * speed, 0.0, right),
+        world.air,
+        turned,
+        height_change_m=height(world.ground, x, y) - float(world.start[2]),
+    )
+    return path + world.start
+
+
+def _why(world: World, situation: Situation, candidate: Candidate) -> tuple[Cause, ...]:
+    """Yards by fact, from the number to the feel number; the facts come one after the other."""
+    summary = candidate.summary
+    x, y = landing_point(world, candidate.spot)
+    distance = hypot(x - situation.ball_x, y - situation.ball_y)
+    bearing = -np.arctan2(y - situation.ball_y, x - situation.ball_x)
+    rise = height(world.ground, x, y) - float(world.start[2])
+    wind = wind_row(world.wind, world.line_right_rad, world.wind_level_m - world.start[2])
+    calm = wind_row(CALM)
+    clean = (summary.launch_rad, summary.spin_per_speed)
+    struck = off_this_lie(*clean, world.lie.spin[1])
+    steps = (
+        (world.air, calm, 0.0, clean, 1.0),
+        (world.air, wind, 0.0, clean, 1.0),
+        (world.air, wind, rise, clean, 1.0),
+        (world.air, wind, rise, struck, world.lie.speed[1]),
+    )
+    needed = [distance]
+    for air, blowing, climb, (launch, ratio), speed_factor in steps:
+        solved = solve_landings(
+            np.array([[distance, bearing, climb]]), np.array([[launch, ratio, 0.0]]),
+            body_row(air), MID.row()[None, :], np.zeros(1, dtype=np.int64), blowing,
+        )  # fmt: skip
+        swing = solved[:, 0] / speed_factor
+        needed.append(float(reference_carry(swing, *clean)[0]))
+    gone = np.diff(needed)
+    temperature = situation.air.temperature_k - REFERENCE_DAY.temperature_k
+    return (
+        Cause("landing spot", distance - situation.number_m, "run and aim taken into account"),
+        Cause("air", float(gone[0]), f"{temperature:+.0f} C against the reference day"),
+        Cause("wind", float(gone[1])),
+        Cause("slope", float(gone[2]), "height of the landing spot against the ball"),
+        Cause("lie", float(gone[3]), f"{situation.lie.value}, {situation.moisture.value}"),
+        Cause("feel", candidate.feel_m - needed[-1], "what you feel against what it carries"),
+    )

@@ -1,0 +1,72 @@
+"""Chance, drawn once and shared: every candidate meets the same swings, gusts and bounces."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from carrybook.base.numerics import Floats, Ints
+from carrybook.player.robust import DEGREES_OF_FREEDOM
+
+__all__ = ["Draws", "draw"]
+
+_WILDEST = 8.0  # ours: a swing further out than eight scales is not a shot any more
+_BAND_ODDS = (0.25, 0.50, 0.25)  # ours: low, middle, high set of lift and drag
+
+
+@dataclass(frozen=True, slots=True)
+class Draws:
+    """Standard numbers of `n` shots; what they mean is said in :mod:`carrybook.outcomes.simulate`.
+
+    Parameters
+    ----------
+    carry, side : ndarray, shape (n,)
+        Student t with four degrees of freedom, a wild swing wild in both; independent otherwise.
+    centre, launch, spin, lie_spin, lie_speed : ndarray, shape (n,)
+        Standard normal: the player's true centre, scatter of launch and spin, what the lie does.
+    gust, veer, wind, bearing : ndarray, shape (n,)
+        Standard normal: turbulence of speed and direction, error of the judged mean of both.
+    firmness, tilt, restitution, friction, stimp, cup : ndarray, shape (n,)
+        Standard normal: the green.
+    band : ndarray of int64, shape (n,)
+        Which set of lift and drag is true: 0 low, 1 middle, 2 high.
+    """
+
+    carry: Floats
+    side: Floats
+    centre: Floats
+    launch: Floats
+    spin: Floats
+    lie_spin: Floats
+    lie_speed: Floats
+    gust: Floats
+    veer: Floats
+    wind: Floats
+    bearing: Floats
+    firmness: Floats
+    tilt: Floats
+    restitution: Floats
+    friction: Floats
+    stimp: Floats
+    cup: Floats
+    band: Ints
+
+    def __len__(self) -> int:
+        """Number of shots."""
+        return len(self.band)
+
+
+def draw(rng: np.random.Generator, count: int) -> Draws:
+    """Draw the chance of `count` shots.
+
+    Parameters
+    ----------
+    rng : numpy.random.Generator
+        Where chance comes from.
+    count : int
+        How many.
+    """
+    normal = rng.standard_normal((17, count))
+    wild = np.sqrt(DEGREES_OF_FREEDOM / rng.chisquare(DEGREES_OF_FREEDOM, count))
+    swings = np.clip(normal[:2] * wild, -_WILDEST, _WILDEST)
+    band = rng.choice(3, size=count, p=_BAND_ODDS).astype(np.int64)
+    return Draws(*swings, *normal[2:], band)

@@ -1,0 +1,234 @@
+"""Many balls of many candidates on the real ground, each candidate under the same chance.
+
+A candidate is a swing: the reference-day carry it is meant to have, and a start line. What scatters:
+the swing (the player's own spread, and how unsure its centre is), launch and spin, what the lie does,
+the wind of one shot, the set of lift and drag, the green.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from carrybook.base.numerics import Floats
+from carrybook.outcomes.draws import Draws
+from carrybook.physics.aerodynamics import BAND, MID
+from carrybook.physics.bounce import turf_of_firmness
+from carrybook.physics.flight import body_row, fly_batch, level_net, wind_row
+from carrybook.physics.roll import rolling_resistance
+from carrybook.physics.shot import play_batch
+from carrybook.physics.solve import carry_speeds
+from carrybook.physics.strike import LieEffect, off_this_lie
+from carrybook.player.robust import HALF_WIDTH_68
+from carrybook.player.summary import ShotSummary
+from carrybook.world.air import REFERENCE_DAY, Air
+from carrybook.world.ground import Ground
+from carrybook.world.wind import CALM, Wind
+
+__all__ = ["Swing", "World", "simulate"]
+
+# Scatter of one ball where the player's own is not known yet: launch angle [rad], spin [1]; ours.
+_LAUNCH_SD = np.radians(1.5)
+_SPIN_SD = 0.08
+# One shot's wind: turbulence is 1 / ln(z / z0) (en-1991-1-4), about 0.95 of it lasts a whole
+# flight; how far a judged mean is off, and direction, are ours.
+_GUST_SHARE = 0.95
+_MEAN_SD = 0.15
+_VEER_SD = np.radians(8.0)
+_BEARING_SD = np.radians(10.0)
+# The green as one ball meets it (ours, docs/sources.md turf-classes): crater tilt [rad], others [1].
+_TILT_SD = np.radians(2.0)
+_RESTITUTION_SD = 0.15
+_FRICTION_SD = 0.25
+_STIMP_SD = 0.05
+_CUP_SD = 0.05
+_TENTH = 1.2816  # a stated low and high of the lie are read as its 10 % and 90 % points
+
+
+@dataclass(frozen=True, slots=True)
+class World:
+    """Everything around the swing.
+
+    Parameters
+    ----------
+    ground : Ground
+        Height and surface.
+    start : ndarray, shape (3,)
+        Where the ball lies. [m]
+    hole : tuple of float
+        Where the hole is cut. [m]
+    line_right_rad : float
+        The line from ball to hole, right of the x axis. [rad]
+    air : Air
+        Along the flight.
+    wind : Wind
+        Relative to that line.
+    wind_level_m : float
+        Height from which the wind profile is measured. [m]
+    lie : LieEffect
+        What lie and moisture do to the strike.
+    firmness_g, firmness_sd_g : float
+        The green, and how unsure that is. [Clegg gravities]
+    stimp_m : float
+        Green speed. [m]
+    """
+
+    ground: Ground
+    start: Floats
+    hole: tuple[float, float]
+    line_right_rad: float
+    air: Air
+    wind: Wind
+    wind_level_m: float
+    lie: LieEffect
+    firmness_g: float
+    firmness_sd_g: float
+    stimp_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class Swing:
+    """One candidate: a shot, the reference-day carry it is meant to have, and its start line.
+
+    Parameters
+    ----------
+    summary : ShotSummary
+        The shot and its scatter.
+    playing_m : float
+        Carry on the reference day from a clean dry lie. [m]
+    start_right_rad : float
+        Start line, right of the x axis. [rad]
+    """
+
+    summary: ShotSummary
+    playing_m: float
+    start_right_rad: float
+
+
+def simulate(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Floats, Floats]:
+    """Play every swing under every draw.
+
+    Parameters
+    ----------
+    world : World
+        Everything around the swing.
+    swings : sequence of Swing, length k
+        The candidates.
+    draws : Draws, length n
+        The shared chance.
+
+    Returns
+    -------
+    ends : ndarray, shape (k, n, 9)
+        Columns :data:`carrybook.physics.shot.END_ROW`.
+    landings : ndarray, shape (k, n, 10)
+        Columns :data:`carrybook.physics.flight.LANDING_ROW`.
+    """
+    launches = _launches(world, swings, draws)
+    k, n = launches.shape[:2]
+    ends, landings = play_batch(
+        launches.reshape(-1, 5),
+        np.tile(_turf(world, draws), (k, 1)),
+        body_row(world.air),
+        np.array([a.row() for a in BAND]),
+        np.tile(draws.band, k),
+        np.tile(_winds(world, draws), (k, 1)),
+        world.ground,
+        world.start,
+        world.hole,
+    )
+    return ends.reshape(k, n, -1), landings.reshape(k, n, -1)
+
+
+def _launches(world: World, swings: Sequence[Swing], draws: Draws) -> Floats:
+    """Launch rows, shape (k, n, 5).
+
+    A swing's speed is the one that gives its reference carry under each set of lift and drag, so
+    only *differences* between today and that day depend on the set. Scatter in launch and spin
+    changes how a ball lands, not its drawn carry: the speed takes up what they do to the carry.
+    """
+    column = {
+        name: np.array([getattr(s.summary, name) for s in swings])[:, None]
+        for name in ("launch_rad", "spin_per_speed", "spread", "side_rad", "correlation", "bias_se")
+    }
+    playing = np.array([s.playing_m for s in swings])
+    right = np.array([s.start_right_rad for s in swings])[:, None]
+    launch, ratio = column["launch_rad"], column["spin_per_speed"]
+    speeds = np.column_stack(
+        [
+            carry_speeds(playing, launch[:, 0], ratio[:, 0], REFERENCE_DAY, aerodynamics=a)
+            for a in BAND
+        ]
+    )
+    per_speed, per_launch, per_spin = _sensitivities(speeds[:, 1], launch[:, 0], ratio[:, 0])
+    rho = column["correlation"]
+    side = rho * draws.carry + np.sqrt(1.0 - rho**2) * draws.side
+    error = column["spread"] / HALF_WIDTH_68 * draws.carry + column["bias_se"] * draws.centre
+    launch_error, spin_error = _LAUNCH_SD * draws.launch, _SPIN_SD * draws.spin
+    growth = (error - per_launch * launch_error - per_spin * spin_error) / per_speed
+    speed = speeds[:, draws.band] * np.exp(np.clip(growth, -1.0, 0.5))
+    lie_spin = _between(world.lie.spin, draws.lie_spin)
+    angles, ratios = _off_lie(launch[:, 0], ratio[:, 0], lie_spin)
+    speed = speed * _between(world.lie.speed, draws.lie_speed)
+    spin = speed * ratios * np.exp(spin_error)
+    start = right + column["side_rad"] / HALF_WIDTH_68 * side
+    launched = np.clip(angles + launch_error, np.radians(3.0), np.radians(80.0))
+    return np.stack([speed, launched, spin, np.zeros_like(speed), start], axis=-1)
+
+
+def _sensitivities(speed: Floats, launch: Floats, ratio: Floats) -> tuple[Floats, Floats, Floats]:
+    """Logarithmic change of carry per ln speed, per radian of launch, per ln spin; each (k, 1)."""
+    k = len(speed)
+    h = 0.01
+    rows = [
+        np.column_stack([speed * a, launch + b, ratio * speed * s, np.zeros(k), np.zeros(k)])
+        for a, b, s in ((1 + h, 0, 1), (1 - h, 0, 1), (1, h, 1), (1, -h, 1), (1, 0, 1 + h), (1, 0, 1 - h))
+    ]  # fmt: skip
+    landed = fly_batch(
+        np.concatenate(rows), body_row(REFERENCE_DAY), MID.row()[None, :],
+        np.zeros(6 * k, dtype=np.int64), np.tile(wind_row(CALM), (6 * k, 1)), level_net(), np.zeros(3),
+    )  # fmt: skip
+    logs = np.log(landed[:, 0]).reshape(3, 2, k)
+    per = (logs[:, 0] - logs[:, 1]) / (2.0 * h)
+    return per[0][:, None], per[1][:, None], per[2][:, None]
+
+
+def _between(stated: tuple[float, float, float], z: Floats) -> Floats:
+    """A factor whose 10, 50 and 90 % points are the stated low, middle and high."""
+    low, middle, high = stated
+    up = np.log(high / middle) / _TENTH * np.maximum(z, 0.0)
+    down = np.log(low / middle) / _TENTH * np.maximum(-z, 0.0)
+    return np.asarray(middle * np.exp(up + down))
+
+
+def _off_lie(launch: Floats, ratio: Floats, factor: Floats) -> tuple[Floats, Floats]:
+    """Launch angle and spin over speed of each shot off each draw of the lie, shape (k, n)."""
+    if np.all(factor == 1.0):
+        return np.broadcast_to(launch[:, None], (len(launch), len(factor))), ratio[:, None]
+    return off_this_lie(launch[:, None], ratio[:, None], factor[None, :])
+
+
+def _winds(world: World, draws: Draws) -> Floats:
+    """Wind of each shot, shape (n, 5): mean misjudged, then gusting and veering."""
+    wind = world.wind
+    intensity = 1.0 / np.log(10.0 / min(wind.roughness_m, 1.0))
+    factor = (1.0 + _MEAN_SD * draws.wind) * (1.0 + _GUST_SHARE * intensity * draws.gust)
+    turn = _BEARING_SD * draws.bearing + _VEER_SD * draws.veer
+    base = wind_row(wind, world.line_right_rad, world.wind_level_m)
+    rows = np.tile(base, (len(draws), 1))
+    cos, sin = np.cos(turn) * np.maximum(factor, 0.0), np.sin(turn) * np.maximum(factor, 0.0)
+    rows[:, 0] = cos * base[0] - sin * base[1]
+    rows[:, 1] = sin * base[0] + cos * base[1]
+    return rows
+
+
+def _turf(world: World, draws: Draws) -> Floats:
+    """The green as each ball meets it, shape (n, 5): columns of physics.shot.TURF_ROW."""
+    firmness = np.clip(world.firmness_g + world.firmness_sd_g * draws.firmness, 35.0, 180.0)
+    turf = [turf_of_firmness(float(g)) for g in firmness]
+    tilt = np.array([t.tilt_rad for t in turf]) + _TILT_SD * draws.tilt
+    restitution = np.array([t.restitution for t in turf]) * np.exp(_RESTITUTION_SD * draws.restitution)
+    friction = turf[0].friction * np.exp(_FRICTION_SD * draws.friction)
+    resistance = rolling_resistance(world.stimp_m) * np.exp(_STIMP_SD * draws.stimp)
+    cup = _CUP_SD * draws.cup
+    return np.column_stack([np.maximum(tilt, 0.0), restitution, friction, resistance, cup])

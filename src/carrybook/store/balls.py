@@ -1,0 +1,158 @@
+"""Logged balls in the book."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+import sqlalchemy as sa
+
+from carrybook.base.errors import BadInputError
+from carrybook.player.balls import Ball
+from carrybook.store import tables as t
+from carrybook.store.ball_file import BallRow
+from carrybook.store.shots import shot_id
+from carrybook.world.air import Air
+from carrybook.world.lie import Lie, Moisture
+
+__all__ = [
+    "UndoneImport",
+    "count_balls",
+    "known_hashes",
+    "load_balls",
+    "save_balls",
+    "undo_last_import",
+]
+
+# Columns that hold a number of a ball under the ball's own name for it.
+_NUMBERS = tuple(
+    name
+    for name in Ball.__dataclass_fields__
+    if name in t.ball.c and isinstance(t.ball.c[name].type, sa.Float)
+)
+_WORDS = ("setting", "ball_model", "note")
+
+
+@dataclass(frozen=True, slots=True)
+class UndoneImport:
+    """An import that was taken back.
+
+    Parameters
+    ----------
+    file : str
+        The file it came from.
+    balls : int
+        Balls it had added, now removed.
+    """
+
+    file: str
+    balls: int
+
+
+def save_balls(session: sa.Connection, rows: Sequence[BallRow], import_run: int) -> None:
+    """Add the balls of one import.
+
+    Parameters
+    ----------
+    session : Connection
+        From :meth:`Book.session`.
+    rows : sequence of BallRow
+        Balls that the book does not hold yet, of shots that it does.
+    import_run : int
+        Key of the import they belong to.
+    """
+    if not rows:
+        return
+    found = session.execute(sa.select(t.shot.c.label, t.shot.c.id))
+    ids = {label: number for label, number in found}
+    session.execute(sa.insert(t.ball), [_columns(r, ids[r.ball.shot], import_run) for r in rows])
+
+
+def load_balls(
+    session: sa.Connection,
+    *,
+    shot: str | None = None,
+    limit: int | None = None,
+    newest_first: bool = False,
+) -> tuple[Ball, ...]:
+    """Balls in the order struck; those without a time come before all others, as imported.
+
+    Parameters
+    ----------
+    session : Connection
+        From :meth:`Book.session`.
+    shot : str, optional
+        Only balls of the shot with this name.
+    limit : int, optional
+        At most so many, from the start of the order.
+    newest_first : bool, default False
+        Turn the order round.
+
+    Raises
+    ------
+    BadInputError
+        No such shot.
+    """
+    order = (sa.func.julianday(t.ball.c.at), t.ball.c.id)  # a time of no known zone counts as UTC
+    query = sa.select(t.ball, t.shot.c.label).join(t.shot).limit(limit)
+    query = query.order_by(*(o.desc() for o in order) if newest_first else order)
+    if shot is not None:
+        query = query.where(t.ball.c.shot_id == shot_id(session, shot))
+    return tuple(_ball(row) for row in session.execute(query))
+
+
+def count_balls(session: sa.Connection) -> int:
+    """How many balls the book holds."""
+    return session.scalar(sa.select(sa.func.count()).select_from(t.ball)) or 0
+
+
+def known_hashes(session: sa.Connection) -> frozenset[str]:
+    """Hashes of all rows whose balls the book holds."""
+    return frozenset(session.scalars(sa.select(t.ball.c.row_hash)))
+
+
+def undo_last_import(session: sa.Connection) -> UndoneImport:
+    """Remove the balls of the newest import, and its record.
+
+    Raises
+    ------
+    BadInputError
+        There is no import to take back.
+    """
+    run = session.execute(
+        sa.select(t.import_run).order_by(t.import_run.c.id.desc()).limit(1)
+    ).one_or_none()
+    if run is None:
+        raise BadInputError("there is no import to undo: no balls were imported yet")
+    removed = session.execute(sa.delete(t.ball).where(t.ball.c.import_run_id == run.id)).rowcount
+    session.execute(sa.delete(t.import_run).where(t.import_run.c.id == run.id))
+    return UndoneImport(run.file, removed)
+
+
+def _columns(row: BallRow, shot: int, import_run: int) -> dict[str, object]:
+    ball, air = row.ball, row.ball.air
+    return {
+        "shot_id": shot,
+        "import_run_id": import_run,
+        "row_number": row.number,
+        "row_hash": row.row_hash,
+        "raw": dict(row.raw),
+        "at": ball.at and ball.at.isoformat(),
+        **{name: getattr(ball, name) for name in _NUMBERS + _WORDS},
+        "temperature_k": air and air.temperature_k,
+        "pressure_pa": air and air.pressure_pa,
+        "humidity": air and air.humidity,
+        "lie": ball.lie,
+        "moisture": ball.moisture,
+    }
+
+
+def _ball(row: sa.Row[tuple[object, ...]]) -> Ball:
+    measured = row.temperature_k is not None
+    return Ball(
+        shot=row.label,
+        at=datetime.fromisoformat(row.at) if row.at else None,
+        air=Air(row.temperature_k, row.pressure_pa, row.humidity) if measured else None,
+        lie=Lie(row.lie),
+        moisture=Moisture(row.moisture),
+        **{name: getattr(row, name) for name in _NUMBERS + _WORDS},
+    )

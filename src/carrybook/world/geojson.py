@@ -1,0 +1,227 @@
+"""Reads a map of a course: GeoJSON (RFC 7946) with OpenStreetMap golf tags.
+
+Positions stay as the file has them: longitude and latitude on WGS 84, in degrees. The reader is
+lenient where meaning is plain (ring winding, rings left open, a third coordinate, members it does
+not know) and refuses, in one line, whatever it would have to guess.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Annotated, Literal
+
+import numpy as np
+import shapely
+from pydantic import BaseModel, Field, TypeAdapter, ValidationError
+from shapely.geometry.base import BaseGeometry
+
+from carrybook.base.errors import BadInputError
+
+__all__ = ["CourseMap", "Feature", "read_map"]
+
+# Tags of the OpenStreetMap wiki (osm-golf); the first that fits counts.
+_KINDS = {
+    ("golf", "hole"): "hole",
+    ("golf", "green"): "green",
+    ("golf", "fringe"): "fringe",
+    ("golf", "fairway"): "fairway",
+    ("golf", "tee"): "tee",
+    ("golf", "rough"): "rough",
+    ("golf", "bunker"): "bunker",
+    ("golf", "water_hazard"): "water",
+    ("golf", "lateral_water_hazard"): "water",
+    ("golf", "out_of_bounds"): "out of bounds",
+    ("golf", "cartpath"): "path",
+    ("golf", "pin"): "pin",
+    ("natural", "sand"): "bunker",
+    ("natural", "water"): "water",
+    ("leisure", "golf_course"): "course",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Feature:
+    """One thing drawn on the map.
+
+    Parameters
+    ----------
+    kind : str
+        "hole", "green", "fringe", "fairway", "tee", "rough", "bunker", "water", "out of bounds",
+        "path", "pin" or "course".
+    geometry : shapely geometry
+        Valid point, line, polygon or multipolygon; longitude and latitude. [deg]
+    tags : dict of str to str
+        All properties that are text or numbers, as text.
+    """
+
+    kind: str
+    geometry: BaseGeometry
+    tags: dict[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class CourseMap:
+    """A map file as read.
+
+    Parameters
+    ----------
+    name : str
+        Name of the file, for messages.
+    venue : str
+        Name of the course; the file's own name where the map has none.
+    attribution : str
+        Who must be credited; empty where the map does not say.
+    features : tuple of Feature
+        Everything of golf on the map, in the order of the file.
+    """
+
+    name: str
+    venue: str
+    attribution: str
+    features: tuple[Feature, ...]
+
+
+_Coordinate = Annotated[float, Field(strict=True, allow_inf_nan=False)]
+_Position = Annotated[list[_Coordinate], Field(min_length=2)]
+_Line = Annotated[list[_Position], Field(min_length=2)]
+_Ring = Annotated[list[_Position], Field(min_length=3)]
+_Polygon = Annotated[list[_Ring], Field(min_length=1)]
+_PlainPolygon = Sequence[Sequence[Sequence[float]]]
+
+
+class _Feature(BaseModel):
+    geometry: dict[str, object] | None
+    properties: dict[str, object] | None = None
+
+
+class _Collection(BaseModel):
+    type: Literal["FeatureCollection"]
+    features: list[_Feature]
+    name: object = None
+    attribution: object = None
+    copyright: object = None
+
+
+def read_map(path: Path) -> CourseMap:
+    """Read every feature with a golf tag.
+
+    Parameters
+    ----------
+    path : Path
+        A GeoJSON FeatureCollection in UTF-8.
+
+    Returns
+    -------
+    course : CourseMap
+        Features whose tags or type of geometry we do not know are left out, and so are open
+        lines where an area is meant, because they do not say on which side of them it lies.
+
+    Raises
+    ------
+    BadInputError
+        The file cannot be read, is not GeoJSON, or holds coordinates that are no positions.
+    """
+    try:
+        collection = _Collection.model_validate_json(
+            path.read_bytes().removeprefix(b"\xef\xbb\xbf")
+        )
+    except OSError as error:
+        raise BadInputError(f"cannot read {path}: {error.strerror}") from None
+    except ValidationError as error:
+        raise BadInputError(f"{path.name} is not a GeoJSON map: {_first_problem(error)}") from None
+    numbered = enumerate(collection.features, start=1)
+    read = (_feature(feature, f"{path.name}, feature {n}") for n, feature in numbered)
+    features = tuple(feature for feature in read if feature is not None)
+    courses = (f.tags["name"] for f in features if f.kind == "course" and "name" in f.tags)
+    venue = next(courses, _text(collection.name)) or path.stem
+    credit = _text(collection.attribution) or _text(collection.copyright)
+    return CourseMap(path.name, venue, credit, features)
+
+
+def _feature(raw: _Feature, where: str) -> Feature | None:
+    tags = {key: _text(value) for key, value in (raw.properties or {}).items() if _text(value)}
+    kind = next((name for tag, name in _KINDS.items() if tags.get(tag[0]) == tag[1]), None)
+    if kind is None or raw.geometry is None:
+        return None
+    reader = _READERS.get(str(raw.geometry.get("type")))
+    if reader is None:
+        return None
+    where = f"{where} ({kind})"
+    try:
+        geometry = reader(raw.geometry.get("coordinates"))
+    except ValidationError as error:
+        raise BadInputError(f"{where}: {_first_problem(error, 'coordinates')}") from None
+    except ValueError as error:  # shapely: a ring of fewer than three different points
+        raise BadInputError(f"{where}: {error}") from None
+    if kind not in ("hole", "path") and geometry.geom_type == "LineString":
+        geometry = _closed_line_as_area(geometry)
+    if geometry.is_empty:
+        return None
+    _require_on_earth(geometry, where)
+    return Feature(kind, geometry, tags)
+
+
+def _text(value: object) -> str:
+    """Text and whole numbers as one line of text (`ref` comes as "4" and as 4); else nothing."""
+    if isinstance(value, str):
+        return " ".join(value.split())
+    return str(value) if isinstance(value, int) and abs(value) < 1_000_000 else ""
+
+
+def _first_problem(error: ValidationError, root: str = "") -> str:
+    problem = error.errors(include_url=False, include_input=False)[0]
+    steps = (f"[{step}]" if isinstance(step, int) else f".{step}" for step in problem["loc"])
+    place = (root + "".join(steps)).removeprefix(".")
+    return f"{place}: {problem['msg']}" if place else problem["msg"]
+
+
+def _point(coordinates: object) -> BaseGeometry:
+    return shapely.Point(_POINT.validate_python(coordinates)[:2])
+
+
+def _line(coordinates: object) -> BaseGeometry:
+    return shapely.LineString([p[:2] for p in _LINE.validate_python(coordinates)])
+
+
+def _polygon(coordinates: object) -> BaseGeometry:
+    return _area([_POLYGON.validate_python(coordinates)])
+
+
+def _multipolygon(coordinates: object) -> BaseGeometry:
+    return _area(_MULTIPOLYGON.validate_python(coordinates))
+
+
+def _area(polygons: Sequence[_PlainPolygon]) -> BaseGeometry:
+    """Union of the polygons, made valid; whatever has no area falls away."""
+    flat = [[[position[:2] for position in ring] for ring in rings] for rings in polygons]
+    drawn = [shapely.Polygon(rings[0], rings[1:]) for rings in flat]  # closes open rings
+    parts = shapely.get_parts(shapely.union_all(shapely.make_valid(drawn)))
+    return shapely.union_all([part for part in parts if part.geom_type == "Polygon"])
+
+
+def _closed_line_as_area(line: BaseGeometry) -> BaseGeometry:
+    """Read a line that comes back to its start as the area inside; one left open holds nothing."""
+    return shapely.make_valid(shapely.Polygon(line.coords)) if line.is_ring else shapely.Point()
+
+
+def _require_on_earth(geometry: BaseGeometry, where: str) -> None:
+    lon, lat = shapely.get_coordinates(geometry).T
+    bad = (np.abs(lon) > 180.0) | (np.abs(lat) > 90.0)
+    if bad.any():
+        first = int(np.argmax(bad))
+        raise BadInputError(
+            f"{where}: [{lon[first]:g}, {lat[first]:g}] is no longitude and latitude"
+            " (-180 to 180, then -90 to 90); GeoJSON puts longitude first"
+        )
+
+
+_POINT = TypeAdapter(_Position)
+_LINE = TypeAdapter(_Line)
+_POLYGON = TypeAdapter(_Polygon)
+_MULTIPOLYGON = TypeAdapter(list[_Polygon])
+_READERS = {
+    "Point": _point,
+    "LineString": _line,
+    "Polygon": _polygon,
+    "MultiPolygon": _multipolygon,
+}
