@@ -117,14 +117,15 @@ def best(situation: Situation) -> Option:
     noise = np.random.default_rng(4).normal(size=(600, 2))
     along = 2.2 * YARD + noise[:, 0] * 3.9 * YARD
     finishes = landing + along[:, None] * toward + (noise[:, 1] * 3.0 * YARD)[:, None] * right
+    landing_m = float(np.hypot(105.8, 2.1)) * YARD
     why = (
+        Cause("landing spot", landing_m - situation.number_m, "run and aim taken into account"),
         Cause("cold air", 2.13 * YARD, "12 C against 20 C"),
         Cause("wind", 4.37 * YARD, "8 mph quartering into from the right"),
         Cause("dew on the face", -0.84 * YARD),
         Cause("green above the ball", 0.91 * YARD),
         Cause("your bias at this carry", 1.03 * YARD),
     )
-    landing_m = float(np.hypot(105.8, 2.1)) * YARD
     return Option(
         summary=summary("54", 118.0, cue="hands ahead, chest through"),
         landing_m=landing_m,
@@ -134,8 +135,8 @@ def best(situation: Situation) -> Option:
         landing_right_m=-2.1 * YARD,
         start_right_rad=radians(0.6),
         aim_right_m=1.2 * YARD,
-        playing_m=landing_m + sum(cause.metres for cause in why[:-1]),
-        feel_m=landing_m + sum(cause.metres for cause in why),
+        playing_m=situation.number_m + sum(cause.metres for cause in why[:-1]),
+        feel_m=situation.number_m + sum(cause.metres for cause in why),
         apex_m=24.0,
         time_s=5.12,
         descent_rad=radians(47.0),

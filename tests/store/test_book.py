@@ -3,9 +3,12 @@
 import os
 import shutil
 import sqlite3
+import subprocess
+import sys
 import tempfile
 import time
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 from pathlib import Path
 
@@ -83,10 +86,13 @@ def test_foreign_keys_are_on(book: Book) -> None:
 
 
 def test_a_session_that_fails_changes_nothing(book: Book) -> None:
-    insert = "INSERT INTO club (label, loft_rad) VALUES ('54', 0.94)"
-    with pytest.raises(KeyError), book.session() as session:
-        session.exec_driver_sql(insert)
-        raise KeyError
+    def insert_and_fail() -> None:
+        with book.session() as session:
+            session.exec_driver_sql("INSERT INTO club (label, loft_rad) VALUES ('54', 0.94)")
+            raise KeyError
+
+    with pytest.raises(KeyError):
+        insert_and_fail()
     with book.session() as session:
         assert session.exec_driver_sql("SELECT count(*) FROM club").scalar_one() == 0
 
@@ -100,6 +106,25 @@ def test_opening_again_is_quick_and_changes_nothing(book: Book, tmp_path: Path) 
         seconds.append(time.perf_counter() - start)
     assert min(seconds) < 0.05
     assert contents(tmp_path) == before
+
+
+def test_opening_again_needs_no_migration_tools(book: Book) -> None:
+    code = (
+        "import sys; from pathlib import Path; from carrybook.store.book import open_book;"
+        "open_book(Path(sys.argv[1])).close(); print('alembic' in sys.modules)"
+    )
+    command = [sys.executable, "-c", code, str(book.path)]
+    assert subprocess.run(command, capture_output=True, check=True).stdout.strip() == b"False"  # noqa: S603
+
+
+def test_many_may_open_a_new_book_at_once(tmp_path: Path) -> None:
+    with ThreadPoolExecutor(8) as pool:
+        paths = list(pool.map(lambda _: open_book(tmp_path / "book.sqlite").path, range(8)))
+    assert len(paths) == 8
+    open_book(paths[0]).close()
+    assert list(contents(tmp_path)) == ["book.sqlite"]
+    with closing(sqlite3.connect(paths[0])) as connection:
+        assert connection.execute("PRAGMA journal_mode").fetchone() == ("wal",)
 
 
 def test_an_empty_file_becomes_a_book(tmp_path: Path) -> None:

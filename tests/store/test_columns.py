@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from carrybook.base.errors import BadInputError
-from carrybook.store.columns import Column, find_columns, fingerprint
+from carrybook.store.columns import Column, find_columns, fingerprint, rows_of_balls
 from carrybook.store.delimited import read_delimited
 from carrybook.store.fields import FIELDS, plain
 
@@ -141,6 +141,7 @@ def test_a_field_can_be_left_out(write: Write) -> None:
             "a,b,c",
             'no column is known to say which shot it was; name it with --column shot="..." or',
         ),
+        ("shot,temp [C],note", "no column is known to hold a carry or another measured number"),
         ("shot,note,called [m]", "no column is known to hold a carry or another measured number"),
         ("shot,carry,note", '"carry" has no unit; give it with --unit carry=yd'),
         (
@@ -159,6 +160,15 @@ def test_what_is_not_plain_is_asked(write: Write, header: str, message: str) -> 
     assert message in str(caught.value)
     assert str(caught.value).startswith(str(write("", "balls.csv")))
     assert "\n" not in str(caught.value)
+
+
+def test_a_header_on_two_lines_is_one_name(write: Write) -> None:
+    path = write('shot,"Carry\n[yd]","Spin\nloft"\n54,70,1\n')
+    assert names(path) == {"shot": "shot", "carry": "Carry [yd]"}
+    with pytest.raises(
+        BadInputError, match=r'no column "Hang" for carry; it has: .*, "Spin loft"$'
+    ):
+        names(path, columns={"carry": "Hang"})
 
 
 def test_forty_columns_none_of_which_fits(write: Write) -> None:
@@ -206,7 +216,7 @@ def test_a_unit_row_that_contradicts_the_header_is_asked(write: Write) -> None:
 
 def test_units_alone_are_no_balls(write: Write) -> None:
     with pytest.raises(BadInputError, match="has a header but no balls below it"):
-        found(write("shot,carry\n,yd\n"))
+        rows_of_balls(read_delimited(write("shot,carry\n,yd\n")))
 
 
 def test_fingerprint_knows_the_header_again() -> None:

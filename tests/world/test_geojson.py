@@ -143,7 +143,10 @@ def test_missing_file_and_folder(tmp_path: Path) -> None:
         ([[["4.0", 54.0], *SQUARE]], r"coordinates\[0\]\[0\]\[0\]: Input should be a valid number"),
         ([[[float("nan"), 54.0], *SQUARE]], r"coordinates\[0\]\[0\]\[0\]: .*finite"),
         ([[[10**400, 54.0], *SQUARE]], r"coordinates\[0\]\[0\]\[0\]: Input should be"),
-        ([[[y, x + 100.0] for x, y in SQUARE]], r"\[54, 104\] is no longitude and latitude"),
+        (
+            [[[y, x + 100.0] for x, y in SQUARE]],
+            r"coordinates\[0\]\[0\]: \[54, 104\] is no longitude and latitude",
+        ),
     ],
 )
 def test_bad_coordinates_name_feature_and_place(

@@ -233,6 +233,14 @@ def test_map_without_greens_or_holes(save_map: Save, draw_hole: Draw, green: Fea
         read_hole(save_map(green), "4")
 
 
+def test_green_of_no_believable_size(save_map: Save, draw_hole: Draw, draw: Draw) -> None:
+    path = save_map(draw_hole(), draw("golf=green", -10, 0, 10, 7000))
+    with pytest.raises(
+        BadInputError, match=r"^the green of hole 4 .* is 7000 m deep and 20 m wide; expected 3 to"
+    ):
+        read_hole(path, "4")
+
+
 def test_two_holes_of_one_number(save_map: Save, draw_hole: Draw, green: Feature) -> None:
     with pytest.raises(BadInputError, match=r"has 2 holes with ref 4; keep one course in a file$"):
         read_hole(save_map(draw_hole(), green, draw_hole()), "4")

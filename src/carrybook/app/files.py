@@ -1,8 +1,7 @@
-"""Writing what a person asked for as a file: whole or not at all, and refused before any work is done."""
+"""Files that a person asked for: refused before any work is done, written whole or not at all."""
 
 import os
 from pathlib import Path
-from tempfile import NamedTemporaryFile
 
 from carrybook.base.errors import BadInputError
 
@@ -12,13 +11,13 @@ FIGURES = (".png", ".svg")
 CARDS = (".pdf",)
 
 
-def require_place(path: Path, suffixes: tuple[str, ...], what: str) -> None:
+def require_place(path: Path | None, suffixes: tuple[str, ...], what: str) -> None:
     """Refuse a file that could not be written later.
 
     Parameters
     ----------
-    path : Path
-        The file.
+    path : Path, optional
+        The file; none was asked for where there is none.
     suffixes : tuple of str
         Endings it may have.
     what : str
@@ -29,6 +28,8 @@ def require_place(path: Path, suffixes: tuple[str, ...], what: str) -> None:
     BadInputError
         Another ending, a folder that is missing or may not be written, or a folder of that name.
     """
+    if path is None:
+        return
     if path.suffix.lower() not in suffixes:
         raise BadInputError(f"{what} = '{path}' must end in one of: {', '.join(suffixes)}")
     folder = path.absolute().parent
@@ -48,21 +49,10 @@ def write_file(path: Path, content: bytes) -> None:
     BadInputError
         It cannot be written; an older file of that name is as it was.
     """
-    temporary = None
+    part = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:
-        with NamedTemporaryFile(dir=path.absolute().parent, delete=False) as file:
-            temporary = Path(file.name)
-            file.write(content)
-        temporary.chmod(0o666 & ~_umask())
-        temporary.replace(path)
+        part.write_bytes(content)
+        part.replace(path)
     except OSError as error:
-        if temporary is not None:
-            temporary.unlink(missing_ok=True)
-        raise BadInputError(f"{path} cannot be written: {error.strerror}") from None
-
-
-def _umask() -> int:
-    """Permissions that new files are denied on this system; it can only be read by setting it."""
-    mask = os.umask(0o077)
-    os.umask(mask)
-    return mask
+        part.unlink(missing_ok=True)
+        raise BadInputError(f"'{path}' cannot be written: {error.strerror}") from None

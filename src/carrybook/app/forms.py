@@ -4,6 +4,7 @@ Every quantity is typed with its unit. What is wrong is said in one line that na
 """
 
 import re
+from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Self
 
@@ -44,6 +45,15 @@ def _typed(kind: u.Kind, what: str) -> BeforeValidator:
     return BeforeValidator(lambda text: u.parse(text, kind, what))
 
 
+def _called(kind: type[StrEnum], what: str) -> BeforeValidator:
+    """Read a choice from a fixed list."""
+    return BeforeValidator(lambda words: named(kind, words, what))
+
+
+_Lie = Annotated[Lie, _called(Lie, "lie")]
+_Moisture = Annotated[Moisture, _called(Moisture, "moisture")]
+
+
 class _Form(BaseModel):
     """A few typed answers that belong together."""
 
@@ -69,7 +79,7 @@ class _Form(BaseModel):
 
 
 class AirForm(_Form):
-    """The air: each part by itself, or several in one string; what is not said is the reference day."""
+    """The air, part by part or in one string; what is not said is the reference day."""
 
     temp: Annotated[float, _typed(u.TEMPERATURE, "air temperature")] = REFERENCE_DAY.temperature_k
     pressure: Annotated[float, _typed(u.PRESSURE, "station pressure")] = REFERENCE_DAY.pressure_pa
@@ -93,8 +103,8 @@ class AirForm(_Form):
 
 def _air_parts(words: str) -> list[tuple[str, str]]:
     """Names and texts of the parts of such a string as "9C 85% 1004hPa"."""
-    parts, at = [], 0
-    text = words.strip(" ,;")
+    parts: list[tuple[str, str]] = []
+    text, at = words.strip(" ,;"), 0
     while at < len(text) or not parts:
         match = _AIR_PART.match(text, at)
         if match is None:
@@ -127,7 +137,7 @@ class WindForm(_Form):
     def _direction_needs_a_speed(cls, typed: dict[str, str]) -> dict[str, str]:
         if "wind_from" in typed and "wind" not in typed:
             raise BadInputError(
-                f"wind direction = {typed['wind_from']} is given but no wind; add it like --wind 12mph"
+                f"wind direction = {typed['wind_from']} has no wind; add it like --wind 12mph"
             )
         return typed
 
@@ -171,8 +181,8 @@ class ShotForm(_Form):
     club: str
     loft: Annotated[float, _typed(u.ANGLE, "loft")]
     carry: Annotated[float, _typed(u.LENGTH, "stock carry")]
-    flight: Annotated[Flight, BeforeValidator(lambda w: named(Flight, w, "flight"))] = Flight.STOCK
-    shape: Annotated[Shape, BeforeValidator(lambda w: named(Shape, w, "shape"))] = Shape.STRAIGHT
+    flight: Annotated[Flight, _called(Flight, "flight")] = Flight.STOCK
+    shape: Annotated[Shape, _called(Shape, "shape")] = Shape.STRAIGHT
     partials: Annotated[tuple[float, float] | None, BeforeValidator(_partials)] = None
     cue: str = ""
     trusted: bool = True
@@ -195,14 +205,12 @@ class ShotForm(_Form):
 class LieForm(_Form):
     """What the ball sits on, and how wet it is."""
 
-    lie: Annotated[Lie, BeforeValidator(lambda w: named(Lie, w, "lie"))] = Lie.FAIRWAY
-    moisture: Annotated[Moisture, BeforeValidator(lambda w: named(Moisture, w, "moisture"))] = (
-        Moisture.DRY
-    )
+    lie: _Lie = Lie.FAIRWAY
+    moisture: _Moisture = Moisture.DRY
 
 
 class SituationForm(_Form):
-    """Where the hole is cut, the number, and the green; files are read by the service."""
+    """Where hole and ball are, the lie and the green; the files are read by the service."""
 
     map: Path
     hole: str
@@ -210,8 +218,10 @@ class SituationForm(_Form):
     number: Annotated[float, _typed(u.LENGTH, "number")]
     heights: Path | None = None
     off_line: Annotated[float, _typed(u.ANGLE, "angle off the line")] = 0.0
-    firmness: Annotated[tuple[float, float], BeforeValidator(firmness_named)] = (
-        firmness_named("medium")
+    lie: _Lie = Lie.FAIRWAY
+    moisture: _Moisture = Moisture.DRY
+    firmness: Annotated[tuple[float, float], BeforeValidator(firmness_named)] = firmness_named(
+        "medium"
     )
     green_speed: Annotated[float, _typed(u.GREEN_SPEED, "green speed")] = 3.048
 

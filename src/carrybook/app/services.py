@@ -4,8 +4,7 @@ Frozen values go in and come out. Heavy rooms are imported by the service that n
 asking for help stays quick.
 """
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -20,7 +19,6 @@ from carrybook.world.lie import Lie, Moisture
 from carrybook.world.wind import Wind
 
 if TYPE_CHECKING:
-    import sqlalchemy as sa
     from matplotlib.figure import Figure
 
     from carrybook.decision.advice import Advice
@@ -28,10 +26,12 @@ if TYPE_CHECKING:
     from carrybook.player.numbers import TodayNumber
     from carrybook.player.summary import ShotSummary
     from carrybook.store.balls import UndoneImport
+    from carrybook.store.book import Book
     from carrybook.store.imports import ImportReport
 
 __all__ = [
     "AirReport",
+    "BookReport",
     "Flown",
     "add_shot",
     "advise",
@@ -42,6 +42,7 @@ __all__ = [
     "fly_ball",
     "import_balls",
     "logged_balls",
+    "look_into",
     "owned_shots",
     "print_card",
     "remove_shot",
@@ -50,12 +51,12 @@ __all__ = [
     "undo_import",
 ]
 
-_ADD_A_SHOT = "add one like: carrybook shots add 54 --loft 54deg --carry 82yd"
+_ADD_A_SHOT = "carrybook shots add 54 --loft 54deg --carry 82yd"
 
 
 @dataclass(frozen=True, slots=True)
 class AirReport:
-    """Air, and what it does to a ball: density [kg/m3], viscosity [Pa s], density over the reference day's."""
+    """Air: density [kg/m3], viscosity [Pa s], and density over that of the reference day [1]."""
 
     air: Air
     density: float
@@ -65,11 +66,21 @@ class AirReport:
 
 @dataclass(frozen=True, slots=True)
 class Flown:
-    """A flown ball, and its carry at both ends of what is known of lift and drag. [m]"""
+    """A flown ball, and its carry [m] at both ends of what is known of lift and drag."""
 
     landing: "Landing"
     carry_low_m: float
     carry_high_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class BookReport:
+    """What a book holds: version of its tables, size of its file, shots and balls."""
+
+    version: str
+    size_bytes: int
+    shots: int
+    balls: int
 
 
 def air_report(air: Air) -> AirReport:
@@ -116,24 +127,23 @@ def book_path(book: Path | None) -> Path:
     return (book or default_book_path()).absolute()
 
 
-@contextmanager
-def _writing(book: Path | None) -> Iterator["sa.Connection"]:
-    from carrybook.store.book import open_book
+def look_into(book: Path | None) -> BookReport:
+    """Say what the book holds.
 
-    with open_book(book) as opened, opened.session() as session:
-        yield session
+    Raises
+    ------
+    BadInputError
+        The file cannot be used as a book.
+    NoSolutionError
+        There is no book yet.
+    """
+    from carrybook.store.balls import count_balls
+    from carrybook.store.book import HEAD
+    from carrybook.store.shots import load_shots
 
-
-@contextmanager
-def _reading(book: Path | None) -> Iterator["sa.Connection"]:
-    """Look into the book without making one."""
-    from carrybook.store.book import open_book
-
-    path = book_path(book)
-    if not path.exists():
-        raise NoSolutionError(f"there is no book at {path} yet; a shot starts it: {_ADD_A_SHOT}")
-    with open_book(path, create=False) as opened, opened.session() as session:
-        yield session
+    with _open(book) as opened, opened.session() as session:
+        shots, balls = len(load_shots(session)), count_balls(session)
+    return BookReport(HEAD, book_path(book).stat().st_size, shots, balls)
 
 
 def add_shot(book: Path | None, shot: Shot) -> None:
@@ -146,7 +156,7 @@ def add_shot(book: Path | None, shot: Shot) -> None:
     """
     from carrybook.store.shots import save_shot
 
-    with _writing(book) as session:
+    with _open(book, create=True) as opened, opened.session() as session:
         save_shot(session, shot)
 
 
@@ -160,7 +170,7 @@ def owned_shots(book: Path | None) -> tuple[Shot, ...]:
     """
     from carrybook.store.shots import load_shots
 
-    with _reading(book) as session:
+    with _open(book) as opened, opened.session() as session:
         return _some(load_shots(session))
 
 
@@ -176,7 +186,7 @@ def remove_shot(book: Path | None, label: str) -> None:
     """
     from carrybook.store.shots import remove_shot as remove
 
-    with _reading(book) as session:
+    with _open(book) as opened, opened.session() as session:
         remove(session, label)
 
 
@@ -192,11 +202,10 @@ def import_balls(
     NoSolutionError
         There is no book yet, or no shot in it to which a ball could belong.
     """
-    from carrybook.store.book import open_book
     from carrybook.store.imports import import_balls as read_in
 
     owned_shots(book)
-    with open_book(book) as opened:
+    with _open(book) as opened:
         return read_in(opened, file, columns=columns, units=units)
 
 
@@ -223,7 +232,7 @@ def logged_balls(
     """
     from carrybook.store.balls import load_balls
 
-    with _reading(book) as session:
+    with _open(book) as opened, opened.session() as session:
         return load_balls(session, shot=shot, limit=last, newest_first=True)
 
 
@@ -239,12 +248,12 @@ def undo_import(book: Path | None) -> "UndoneImport":
     """
     from carrybook.store.balls import undo_last_import
 
-    with _reading(book) as session:
+    with _open(book) as opened, opened.session() as session:
         return undo_last_import(session)
 
 
 def summaries_of(book: Path | None) -> "tuple[ShotSummary, ...]":
-    """What the log says of every owned shot.
+    """Say what the log says of every owned shot.
 
     Raises
     ------
@@ -255,7 +264,7 @@ def summaries_of(book: Path | None) -> "tuple[ShotSummary, ...]":
     from carrybook.store.balls import load_balls
     from carrybook.store.shots import load_shots
 
-    with _reading(book) as session:
+    with _open(book) as opened, opened.session() as session:
         shots, balls = _some(load_shots(session)), load_balls(session)
     return summarise(shots, balls)
 
@@ -263,7 +272,7 @@ def summaries_of(book: Path | None) -> "tuple[ShotSummary, ...]":
 def todays_numbers(
     book: Path | None, air: Air, *, lie: Lie = Lie.FAIRWAY, moisture: Moisture = Moisture.DRY
 ) -> "tuple[TodayNumber, ...]":
-    """What every owned shot carries today, the longest first.
+    """Say what every owned shot carries today, the longest first.
 
     Raises
     ------
@@ -284,8 +293,6 @@ def advise(
     air: Air,
     wind: Wind,
     *,
-    lie: Lie = Lie.FAIRWAY,
-    moisture: Moisture = Moisture.DRY,
     seed: int = 1,
     progress: Callable[[str, float], None] | None = None,
 ) -> "Advice":
@@ -296,11 +303,9 @@ def advise(
     book : Path, optional
         The book.
     asked : SituationForm
-        Map, hole, hole location, number and green.
+        Map, hole, hole location, number, lie and green.
     air, wind : Air, Wind
         The day; the wind relative to the line from ball to hole.
-    lie, moisture : Lie, Moisture
-        How the ball lies.
     seed : int, default 1
         The same seed gives the same answer.
     progress : callable, optional
@@ -329,8 +334,8 @@ def advise(
         location=location,
         ball_x=x,
         ball_y=y,
-        lie=lie,
-        moisture=moisture,
+        lie=asked.lie,
+        moisture=asked.moisture,
         air=air,
         wind=wind,
         firmness_g=firmness_g,
@@ -382,9 +387,21 @@ def print_card(path: Path, book: Path | None, advice: "Advice", units: str) -> N
     write_file(path, card)
 
 
+def _open(book: Path | None, *, create: bool = False) -> "Book":
+    """Open the book; only a first shot makes one where there is none."""
+    from carrybook.store.book import open_book
+
+    path = book_path(book)
+    if not create and not path.exists():
+        raise NoSolutionError(
+            f"there is no book at {path} yet; a first shot starts it: {_ADD_A_SHOT}"
+        )
+    return open_book(path, create=create)
+
+
 def _some(shots: tuple[Shot, ...]) -> tuple[Shot, ...]:
     if not shots:
-        raise NoSolutionError(f"the book holds no shots yet; {_ADD_A_SHOT}")
+        raise NoSolutionError(f"the book holds no shots yet; add one: {_ADD_A_SHOT}")
     return shots
 
 

@@ -99,7 +99,7 @@ def ladder(numbers: Sequence[TodayNumber], *, units: str = "yards") -> Figure:
     axes.grid(axis="x", color=style.FAINT, linewidth=0.4)
     for y, n in enumerate(rungs):
         _draw_rung(axes, y, n, u.far_m)
-    axes.set_yticks(range(len(rungs)), [drawable(n.summary.shot.label, 16) for n in rungs])
+    axes.set_yticks(range(len(rungs)), [drawable(n.summary.shot.label, 13) for n in rungs])
     axes.set_ylim(-0.6, len(rungs) - 0.3)
     axes.set_xlabel(f"carry today, level and calm [{u.far}]")
     axes.set_ylabel("shot")
@@ -120,7 +120,7 @@ def _write_title(figure: Figure, best: Option, view: View) -> None:
     title = f"{drawable(best.summary.shot.label, 20)}, feel {words.distance(best.feel_m, u)}"
     land = f"land {where}, {words.sideways(best.landing_right_m, u)}"
     hole = f"{drawable(s.hole.venue, 28)}, hole {drawable(s.hole.ref, 6)}"
-    at = f"{hole}: {words.distance(s.number_m, u)} to the hole"
+    at = f"{hole}: {words.distance(s.number_m, u)}"
     lines = ((title, style.SIZE_TITLE), (land, style.SIZE_LABEL), (at, style.SIZE_LABEL))
     for row, (text, size) in enumerate(lines):
         weight = "bold" if row == 0 else "normal"

@@ -32,8 +32,9 @@ _TINTS = LinearSegmentedColormap.from_list("paper to ink", style.TINTS)
 _HATCHES = {"bunker": "....", "water": "-----"}
 _MARGIN_M = 2.5
 _MOST_CONTOURS = 8
+_FEWEST_OUTLINED = 30  # balls; a region around fewer would be an invention
 _MOST_SMOOTHED = 1500  # balls behind a region; more do not change what the eye sees
-_LEAST_BELL = 0.3  # yards or metres
+_LEAST_BELL, _TIER = 0.3, 1.5  # bounds of smoothing, yards or metres alike
 # Units of contours by unit of distance: name, metres in it, the intervals to choose from.
 _CONTOURS = {
     "yd": ("ft", FOOT, (0.25, 0.5, 1.0, 2.0, 5.0)),
@@ -211,16 +212,25 @@ def _draw_regions(
     axes: Axes, right: Floats, along: Floats, widths: dict[float, float], colour: str
 ) -> None:
     """Outline where balls lie densest, holding the given shares of them; `widths` in points."""
+    if len(right) < _FEWEST_OUTLINED:
+        return
     right, along = right[:_MOST_SMOOTHED], along[:_MOST_SMOOTHED]
     x, y = np.linspace(*axes.get_xlim(), 120), np.linspace(*axes.get_ylim(), 120)
     density = _bells(y, along) @ _bells(x, right).T
     at_balls = (_bells(along, along) * _bells(right, right)).sum(axis=1)
     levels = [float(np.quantile(at_balls, 1.0 - share)) for share in widths]
-    axes.contour(x, y, density, levels, colors=colour, linewidths=list(widths.values()), zorder=6)
+    lines = list(widths.values())
+    regions = axes.contour(x, y, density, levels, colors=colour, linewidths=lines, zorder=6)
+    regions.set_gid("regions")
 
 
 def _bells(at: Floats, values: Floats) -> Floats:
-    """Height at each place of a bell around each value; width by eye: half the robust deviation."""
+    """Height at each place of a bell around each value.
+
+    Its width is set by eye: smooth for one heap of balls, narrow enough to keep two heaps apart
+    where a tier parts them.
+    """
     low, high = np.quantile(values, (0.25, 0.75))
-    width = max(0.5 * (high - low) / 1.349, _LEAST_BELL)
+    deviation = (high - low) / 1.349  # of a normal distribution with these quartiles
+    width = max(0.25 * deviation, min(0.5 * deviation, _TIER), _LEAST_BELL)
     return np.asarray(np.exp(-0.5 * ((at[:, None] - values) / width) ** 2))

@@ -31,7 +31,7 @@ def advice_text(advice: Advice, *, units: str = "yards") -> str:
     Returns
     -------
     text : str
-        Plain lines of at most 96 columns.
+        Plain lines of at most 92 columns.
 
     Raises
     ------
@@ -47,11 +47,7 @@ def advice_text(advice: Advice, *, units: str = "yards") -> str:
         _why(best, advice.situation, u),
         _bullets("Not well known", advice.doubts),
         _bullets("Left out", advice.left_out),
-        [
-            f"{advice.candidates} candidates tried, {advice.draws:,} balls behind each figure,"
-            f" seed {advice.seed}; strokes are +- one standard error.",
-            "The player decides.",
-        ],
+        [*wrap(_basis(advice), _WIDTH), "The player decides."],
     ]
     return "\n\n".join("\n".join(block) for block in blocks if block)
 
@@ -130,16 +126,22 @@ def ledger(option: Option, number_m: float, unit_m: float) -> tuple[tuple[str, f
     -----
     Totals are rounded and their differences shown, so a fact may show 0.1 off its rounding.
     """
-    facts = [(c.name + (f", {c.note}" if c.note else ""), c.metres) for c in option.why]
-    steps = [("landing spot", option.landing_m - number_m), *facts]
     total_m, before = number_m, round(number_m / unit_m, 1)
     rows = [("to the hole", 0.0, before)]
-    for name, metres in steps:
-        total_m += metres
+    for cause in option.why:
+        total_m += cause.metres
         after = round(total_m / unit_m, 1)
+        name = f"{cause.name}, {cause.note}" if cause.note else cause.name
         rows.append((name, round(after - before, 1), after))
         before = after
     return tuple(rows)
+
+
+def _basis(advice: Advice) -> str:
+    return (
+        f"{advice.candidates} candidates, {advice.draws:,} balls behind each figure,"
+        f" seed {advice.seed}; strokes +- one standard error."
+    )
 
 
 def _situation(s: Situation, u: w.Units) -> list[str]:
@@ -153,13 +155,19 @@ def _situation(s: Situation, u: w.Units) -> list[str]:
         ),
         *_line("lie", f"{s.lie}, {s.moisture}"),
         *_line("air", w.air_words(s.air)),
-        *_line("wind", w.wind_words(s.wind, u)),
+        *_line("wind", _wind(s, u)),
         *_line(
             "green",
             f"{w.firmness_words(s.firmness_g)} ({s.firmness_g:.0f} +- {s.firmness_sd_g:.0f} g),"
             f" speed {s.stimp_m / FOOT:.1f} ft ({s.stimp_m:.2f} m)",
         ),
     ]
+
+
+def _wind(s: Situation, u: w.Units) -> str:
+    """Add the height it was stated at: the ball meets less of it near the ground."""
+    call = w.wind_words(s.wind, u)
+    return call if call == w.CALM else f"{call} (at {s.wind.height_m:g} m up)"
 
 
 def _best(o: Option, s: Situation, u: w.Units) -> list[str]:
@@ -175,7 +183,7 @@ def _best(o: Option, s: Situation, u: w.Units) -> list[str]:
         *_line("land", f"{w.distance(o.landing_m, u)} out, {where}, {_landing_paces(o, s)}"),
         *_line(
             "start",
-            f"{w.start_words(o.aim_right_m, u)}, {abs(degrees(o.start_right_rad)):.1f} degrees",
+            f"{w.start_words(o.aim_right_m, u)} ({abs(degrees(o.start_right_rad)):.1f} degrees)",
         ),
         *_line(
             "flight",
@@ -187,7 +195,7 @@ def _best(o: Option, s: Situation, u: w.Units) -> list[str]:
             "finish",
             f"half within {w.short_distance(o.near_m, u)}, nine in ten within"
             f" {w.short_distance(o.far_m, u)}; {w.per_cent(o.green)} on the green,"
-            f" {w.per_cent(o.holed)} in the hole",
+            f" {w.per_cent(o.holed)} holed",
         ),
         *_line("trouble", _troubles(o.troubles)),
         *_line("putt", _leave(o, u)),
@@ -210,10 +218,11 @@ def _troubles(troubles: dict[Trouble, float]) -> str:
 
 def _leave(o: Option, u: w.Units) -> str:
     leave = o.leave
+    level = max((leave.below, "below"), (leave.above, "above"))
+    side = max((leave.left, "left"), (leave.right, "right"))
     return (
         f"usually {w.short_distance(leave.length_m, u)}, {w.slope_words(leave.rise_m, u)};"
-        f" ball {w.per_cent(leave.below)} below the hole and {w.per_cent(leave.above)} above,"
-        f" {w.per_cent(leave.left)} left and {w.per_cent(leave.right)} right"
+        f" {w.per_cent(level[0])} lie {level[1]} the hole, {w.per_cent(side[0])} {side[1]} of it"
     )
 
 
@@ -247,11 +256,11 @@ def _other_row(name: str, o: Option, u: w.Units) -> tuple[str, ...]:
 
 def _why(o: Option, s: Situation, u: w.Units) -> list[str]:
     rows = ledger(o, s.number_m, u.far_m)
-    marks = {1: "carry wanted", len(rows) - 1: "feel number"}
-    playing = round(o.playing_m / u.far_m, 1)
+    marks = {round(o.playing_m / u.far_m, 1): "playing number"}
+    marks[round(o.landing_m / u.far_m, 1)] = "carry wanted"
     lines = []
     for i, (name, adds, total) in enumerate(rows):
-        mark = marks.get(i, "playing number" if i > 1 and total == playing else "")
+        mark = "feel number" if i == len(rows) - 1 else marks.pop(total, "") if i > 0 else ""
         change = f"{adds:+.1f}" if i > 0 else ""
         text = f"{change:>7} {total:>7.1f}  {w.one_line(name)}{f' = {mark}' if mark else ''}"
         lines += wrap(text, _WIDTH, subsequent_indent=" " * 17)

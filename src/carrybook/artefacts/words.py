@@ -13,6 +13,7 @@ from carrybook.world.hole import HoleLocation
 from carrybook.world.wind import Wind
 
 __all__ = [
+    "CALM",
     "CALM_MPS",
     "METRES",
     "ON_LINE",
@@ -71,6 +72,7 @@ METRES = Units("m", 1.0, "m", 1.0, 1, "cm", 0.01, "m/s", 1.0)
 _NAMED = {"yards": YARDS, "metres": METRES}
 
 ON_LINE = "on the line"
+CALM = "calm"
 _COMPASS = (  # eighths of a turn from straight into, through from the right
     "into",
     "quartering into from the right",
@@ -196,7 +198,7 @@ def standard_error(se: float, digits: int = 2) -> str:
 def difference(behind: float, se: float) -> str:
     """Paired difference of strokes with its error: "+0.03 +- 0.01", "+0.004 +- 0.002"."""
     digits = 3 if se < 0.005 else 2
-    return f"{behind:+.{digits}f} {standard_error(se, digits)}"
+    return f"{round(behind, digits) + 0.0:+.{digits}f} {standard_error(se, digits)}"
 
 
 def speed(mps: float, units: Units) -> str:
@@ -205,32 +207,18 @@ def speed(mps: float, units: Units) -> str:
 
 
 def wind_words(wind: Wind, units: Units) -> str:
-    """Wind as it is called from behind the ball.
-
-    Parameters
-    ----------
-    wind : Wind
-        Relative to the line.
-    units : Units
-        For its speed.
-
-    Returns
-    -------
-    words : str
-        "calm", "8 mph into", "8 mph quartering into from the left", and the height it was stated
-        at: the ball meets less of it near the ground.
-    """
+    """Call the wind from behind the ball: "calm", "8 mph into", "8 mph across from the left"."""
     if wind.speed_mps < CALM_MPS:
-        return "calm"
+        return CALM
     eighth = round(wind.from_rad / (pi / 4.0)) % 8
-    return f"{speed(wind.speed_mps, units)} {_COMPASS[eighth]} (stated at {wind.height_m:g} m)"
+    return f"{speed(wind.speed_mps, units)} {_COMPASS[eighth]}"
 
 
 def air_words(air: Air) -> str:
     """Air in one phrase: "12 C (54 F), 1004 hPa, 70 % humidity"."""
     celsius = air.temperature_k - c.CELSIUS_ZERO
     return (
-        f"{celsius:.0f} C ({celsius * 1.8 + 32.0:.0f} F), {air.pressure_pa / 100.0:.0f} hPa,"
+        f"{round(celsius)} C ({round(celsius * 1.8 + 32.0)} F), {air.pressure_pa / 100.0:.0f} hPa,"
         f" {air.humidity * 100.0:.0f} % humidity"
     )
 

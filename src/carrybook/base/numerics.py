@@ -71,7 +71,9 @@ def in_parts(work: Callable[[int, int], None], count: int, *, least: int = 256) 
     least : int, default 256
         Fewest rows worth a thread of their own.
     """
-    cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+    cores = (
+        len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+    )
     parts = max(1, min(cores, count // least))
     edges = [count * k // parts for k in range(parts + 1)]
     if parts == 1:

@@ -28,7 +28,9 @@ __all__ = [
     "parse",
 ]
 
-_NUMBER_THEN_UNIT = re.compile(r"\s*([-+−]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(.*?)\s*$")
+_NUMBER_THEN_UNIT = re.compile(
+    r"\s*([-+−]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(.*?)\s*$"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,8 +135,12 @@ SPIN = Kind(
     "rpm",
     "9000rpm",
 )
-FRACTION = Kind("fraction", "dimensionless", {"%": "percent", "pct": "percent"}, 0.0, 1.0, "%", "85%")
-MASS = Kind("mass", "kilogram", {"g": "gram", "kg": "kilogram", "oz": "ounce"}, 0.0, 1.0, "g", "300g")
+FRACTION = Kind(
+    "fraction", "dimensionless", {"%": "percent", "pct": "percent"}, 0.0, 1.0, "%", "85%"
+)
+MASS = Kind(
+    "mass", "kilogram", {"g": "gram", "kg": "kilogram", "oz": "ounce"}, 0.0, 1.0, "g", "300g"
+)
 # Clegg gravities: peak deceleration of a 0.5 kg hammer in units of g; kept as a plain number.
 CLEGG = Kind("firmness", "dimensionless", {"g": "dimensionless"}, 30.0, 200.0, "g", "95g")
 
@@ -174,7 +180,9 @@ def parse(text: str, kind: Kind, what: str, *, unit: str | None = None) -> float
     """
     match = _NUMBER_THEN_UNIT.match(text)
     if match is None:
-        raise BadInputError(f"{what} = {text!r} is not a number with a unit; write it like {kind.example}")
+        raise BadInputError(
+            f"{what} = {text!r} is not a number with a unit; write it like {kind.example}"
+        )
     number, typed = match.groups()
     spelling = typed or unit
     if not spelling:
@@ -204,7 +212,9 @@ def in_unit(value: float, kind: Kind, spelling: str) -> float:
     spelling : str
         One of the kind's spellings.
     """
-    return float(_registry().Quantity(value, kind.si).to(kind.spellings[spelling.lower()]).magnitude)
+    return float(
+        _registry().Quantity(value, kind.si).to(kind.spellings[spelling.lower()]).magnitude
+    )
 
 
 def _require_believable(value: float, shown: float, spelling: str, kind: Kind, what: str) -> None:
@@ -212,6 +222,4 @@ def _require_believable(value: float, shown: float, spelling: str, kind: Kind, w
         return
     unit = spelling if spelling.lower() in kind.spellings else kind.shown_in
     low, high = (in_unit(limit, kind, unit) for limit in (kind.low, kind.high))
-    raise OutOfRangeError(
-        f"{what} = {shown:g} {unit} is outside {low:.4g} to {high:.4g} {unit}"
-    )
+    raise OutOfRangeError(f"{what} = {shown:g} {unit} is outside {low:.4g} to {high:.4g} {unit}")

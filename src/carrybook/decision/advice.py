@@ -162,7 +162,8 @@ class Option:
     flight : ndarray, shape (m, 3)
         The middle ball's flight in the axes of the hole. [m]
     why : tuple of Cause
-        From the distance to the landing spot to the feel number, fact by fact; sums exactly.
+        From the distance to the hole to the feel number, fact by fact; the landing spot comes
+        first, and the sum is exact.
     """
 
     summary: ShotSummary

@@ -20,7 +20,15 @@ from carrybook.world.air import REFERENCE_DAY
 from carrybook.world.ground import Surface
 from carrybook.world.wind import CALM
 
-__all__ = ["Candidate", "Spot", "build", "landing_point", "reference_carry", "spots_over", "world_of"]
+__all__ = [
+    "Candidate",
+    "Spot",
+    "build",
+    "landing_point",
+    "reference_carry",
+    "spots_over",
+    "world_of",
+]
 
 # Ours: how far from the hole a landing spot is tried, and how finely, before the finer second look.
 _DEPTHS = np.arange(-26.0, 14.1, 3.0) * YARD
@@ -88,7 +96,9 @@ def world_of(situation: Situation) -> World:
     )
 
 
-def spots_over(past: Sequence[float] | Floats = _DEPTHS, aside: Sequence[float] | Floats = _ASIDES) -> list[Spot]:
+def spots_over(
+    past: Sequence[float] | Floats = _DEPTHS, aside: Sequence[float] | Floats = _ASIDES
+) -> list[Spot]:
     """Every combination of depths and asides, in metres."""
     return [Spot(float(p), float(a)) for p in past for a in aside]
 

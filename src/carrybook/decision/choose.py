@@ -108,7 +108,9 @@ def choose(
 def _allowed(summaries: Sequence[ShotSummary]) -> tuple[list[ShotSummary], list[str]]:
     trusted = [s for s in summaries if s.shot.trusted]
     left_out = [
-        f"{s.shot.label}: you do not trust it in competition" for s in summaries if not s.shot.trusted
+        f"{s.shot.label}: you do not trust it in competition"
+        for s in summaries
+        if not s.shot.trusted
     ]
     return trusted, left_out
 
@@ -116,7 +118,9 @@ def _allowed(summaries: Sequence[ShotSummary]) -> tuple[list[ShotSummary], list[
 def _nothing_reaches(situation: Situation, summaries: Sequence[ShotSummary]) -> str:
     number = situation.number_m / YARD
     if not summaries:
-        return "the book holds no shots yet; add one: carrybook shots add 54 --loft 54deg --carry 82yd"
+        return (
+            "the book holds no shots yet; add one: carrybook shots add 54 --loft 54deg --carry 82yd"
+        )
     low = min(s.shot.shortest_m for s in summaries) / YARD
     high = max(s.shot.longest_m for s in summaries) / YARD
     return (
@@ -198,7 +202,8 @@ def _options(
         option = option_of(world, situation, candidate, played, row, strokes[0])
         close = row > 0 and _close(strokes[row] - strokes[0])
         options.append(replace(option, close_call=close))
-    return tuple(options)
+    first, *others, habit = options
+    return (first, *sorted(others, key=lambda o: o.behind), habit)
 
 
 def _doubts(situation: Situation, best: Option, tie_broken: bool) -> tuple[str, ...]:
@@ -211,7 +216,9 @@ def _doubts(situation: Situation, best: Option, tie_broken: bool) -> tuple[str, 
             " its carry and scatter lean on a prior"
         )
     if not best.summary.launch_measured:
-        doubts.append(f"launch and spin of {best.summary.shot.label} come from its loft, not from measured balls")
+        doubts.append(
+            f"launch and spin of {best.summary.shot.label} come from its loft, not from measured balls"
+        )
     if situation.firmness_sd_g >= 8.0:
         doubts.append("firmness is a guess; watch one ball land and the run is known far better")
     if not situation.hole.heights_known:

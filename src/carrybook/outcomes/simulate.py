@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from carrybook.base.numerics import Floats
+from carrybook.base.numerics import Floats, Ints
 from carrybook.outcomes.draws import Draws
 from carrybook.physics.aerodynamics import BAND, MID
 from carrybook.physics.bounce import turf_of_firmness
@@ -124,14 +124,14 @@ def simulate(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Float
     landings : ndarray, shape (k, n, 10)
         Columns :data:`carrybook.physics.flight.LANDING_ROW`.
     """
-    launches = _launches(world, swings, draws)
+    launches, which = _launches(world, swings, draws)
     k, n = launches.shape[:2]
     ends, landings = play_batch(
         launches.reshape(-1, 5),
         np.tile(_turf(world, draws), (k, 1)),
         body_row(world.air),
         np.array([a.row() for a in BAND]),
-        np.tile(draws.band, k),
+        which,
         np.tile(_winds(world, draws), (k, 1)),
         world.ground,
         world.start,
@@ -140,12 +140,13 @@ def simulate(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Float
     return ends.reshape(k, n, -1), landings.reshape(k, n, -1)
 
 
-def _launches(world: World, swings: Sequence[Swing], draws: Draws) -> Floats:
-    """Launch rows, shape (k, n, 5).
+def _launches(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Floats, Ints]:
+    """Launch rows, shape (k, n, 5), and which set of lift and drag each flies with, shape (k n,).
 
     A swing's speed is the one that gives its reference carry under each set of lift and drag, so
     only *differences* between today and that day depend on the set. Scatter in launch and spin
     changes how a ball lands, not its drawn carry: the speed takes up what they do to the carry.
+    Where no speed gives the carry under some set, the middle one stands in for it.
     """
     column = {
         name: np.array([getattr(s.summary, name) for s in swings])[:, None]
@@ -166,14 +167,16 @@ def _launches(world: World, swings: Sequence[Swing], draws: Draws) -> Floats:
     error = column["spread"] / HALF_WIDTH_68 * draws.carry + column["bias_se"] * draws.centre
     launch_error, spin_error = _LAUNCH_SD * draws.launch, _SPIN_SD * draws.spin
     growth = (error - per_launch * launch_error - per_spin * spin_error) / per_speed
-    speed = speeds[:, draws.band] * np.exp(np.clip(growth, -1.0, 0.5))
+    which = np.where(np.isnan(speeds)[:, draws.band], 1, draws.band[None, :])
+    speed = np.take_along_axis(speeds, which, axis=1) * np.exp(np.clip(growth, -1.0, 0.5))
     lie_spin = _between(world.lie.spin, draws.lie_spin)
     angles, ratios = _off_lie(launch[:, 0], ratio[:, 0], lie_spin)
     speed = speed * _between(world.lie.speed, draws.lie_speed)
     spin = speed * ratios * np.exp(spin_error)
     start = right + column["side_rad"] / HALF_WIDTH_68 * side
     launched = np.clip(angles + launch_error, np.radians(3.0), np.radians(80.0))
-    return np.stack([speed, launched, spin, np.zeros_like(speed), start], axis=-1)
+    rows = np.stack([speed, launched, spin, np.zeros_like(speed), start], axis=-1)
+    return rows, which.ravel()
 
 
 def _sensitivities(speed: Floats, launch: Floats, ratio: Floats) -> tuple[Floats, Floats, Floats]:
@@ -227,7 +230,9 @@ def _turf(world: World, draws: Draws) -> Floats:
     firmness = np.clip(world.firmness_g + world.firmness_sd_g * draws.firmness, 35.0, 180.0)
     turf = [turf_of_firmness(float(g)) for g in firmness]
     tilt = np.array([t.tilt_rad for t in turf]) + _TILT_SD * draws.tilt
-    restitution = np.array([t.restitution for t in turf]) * np.exp(_RESTITUTION_SD * draws.restitution)
+    restitution = np.array([t.restitution for t in turf]) * np.exp(
+        _RESTITUTION_SD * draws.restitution
+    )
     friction = turf[0].friction * np.exp(_FRICTION_SD * draws.friction)
     resistance = rolling_resistance(world.stimp_m) * np.exp(_STIMP_SD * draws.stimp)
     cup = _CUP_SD * draws.cup

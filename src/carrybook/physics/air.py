@@ -12,7 +12,17 @@ _M_DRY = 28.96546e-3  # kg/mol, with 400 umol/mol of carbon dioxide
 _M_WATER = 18.01528e-3  # kg/mol
 _PSV = (1.2378847e-5, -1.9121316e-2, 33.93711047, -6.3431645e3)  # A, B, C, D
 _ENHANCEMENT = (1.00062, 3.14e-8, 5.6e-7)  # alpha, beta [1/Pa], gamma [1/degC2]
-_Z = (1.58123e-6, -2.9331e-8, 1.1043e-10, 5.707e-6, -2.051e-8, 1.9898e-4, -2.376e-6, 1.83e-11, -0.765e-8)
+_Z = (
+    1.58123e-6,
+    -2.9331e-8,
+    1.1043e-10,
+    5.707e-6,
+    -2.051e-8,
+    1.9898e-4,
+    -2.376e-6,
+    1.83e-11,
+    -0.765e-8,
+)
 
 # Sutherland's law with the constants of the standard atmosphere (iso-2533).
 _SUTHERLAND_BETA = 1.458e-6  # kg/(m s sqrt(K))
@@ -70,7 +80,9 @@ def air_density(air: Air) -> float:
     f = alpha + beta * p + gamma * celsius * celsius
     xv = air.humidity * f * saturation_pressure(t) / p
     a0, a1, a2, b0, b1, c0, c1, d, e = _Z
-    bracket = a0 + a1 * celsius + a2 * celsius**2 + (b0 + b1 * celsius) * xv + (c0 + c1 * celsius) * xv**2
+    bracket = (
+        a0 + a1 * celsius + a2 * celsius**2 + (b0 + b1 * celsius) * xv + (c0 + c1 * celsius) * xv**2
+    )
     z = 1.0 - (p / t) * bracket + (p / t) ** 2 * (d + e * xv**2)
     return p * _M_DRY / (z * _R * t) * (1.0 - xv * (1.0 - _M_WATER / _M_DRY))
 

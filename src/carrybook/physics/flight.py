@@ -308,7 +308,18 @@ def fly_batch(
 
     def work(first: int, last: int) -> None:
         _launch_many(
-            first, last, launches, start, body, aero, which_aero, winds, *net, TIME_STEP, MOST_STEPS, out
+            first,
+            last,
+            launches,
+            start,
+            body,
+            aero,
+            which_aero,
+            winds,
+            *net,
+            TIME_STEP,
+            MOST_STEPS,
+            out,
         )
 
     in_parts(work, len(launches))
@@ -415,25 +426,27 @@ def fly_to_ground(
 ) -> None:
     """Fly from a state until the ball meets the ground; the landing goes to `out` (LANDING_ROW).
 
-    A `track` with rows is filled with the points on the way. A rising ball is not tested in its
-    first step, as it starts on the ground.
+    A `track` with rows is filled with the points on the way. A ball that starts below the ground,
+    as one hit to a raised level, cannot land before it has been above it.
     """
     start_z, apex, time = z, z, 0.0
+    above = z - height_and_slope(x, y, heights, x0, y0, step)[0] > -1e-6
     out[9] = 0.0
     n = 0
     for n in range(most_steps):
         if n < track.shape[0]:
             track[n, 0], track[n, 1], track[n, 2] = x, y, z
+        h = dt if n >= 8 else 0.125 * dt  # short first steps, where the wind changes fast
         nx, ny, nz, nvx, nvy, nvz, nspin = _step(
-            x, y, z, vx, vy, vz, spin, ax, ay, az, body, aero, wind, dt
+            x, y, z, vx, vy, vz, spin, ax, ay, az, body, aero, wind, h
         )
         if vz > 0.0 and nvz <= 0.0:  # the top lies within this step; a parabola is exact enough
-            apex = max(apex, z + 0.5 * vz * vz / (vz - nvz) * dt)
+            apex = max(apex, z + 0.5 * vz * vz / (vz - nvz) * h)
         gap = nz - height_and_slope(nx, ny, heights, x0, y0, step)[0]
-        if gap < 0.0 and (n > 0 or nvz < 0.0):
+        if gap < 0.0 and above and (n > 0 or nvz < 0.0):
             part = _meeting(
                 x, y, z, vx, vy, vz, spin, ax, ay, az, body, aero, wind,
-                heights, x0, y0, step, dt, gap,
+                heights, x0, y0, step, h, gap,
             )  # fmt: skip
             x, y, z, vx, vy, vz, spin = _step(
                 x, y, z, vx, vy, vz, spin, ax, ay, az, body, aero, wind, part
@@ -441,8 +454,9 @@ def fly_to_ground(
             time += part
             out[9] = 1.0
             break
+        above = above or gap >= 0.0
         x, y, z, vx, vy, vz, spin = nx, ny, nz, nvx, nvy, nvz, nspin
-        time += dt
+        time += h
         apex = max(apex, z)
         if z < start_z - 200.0:
             break

@@ -71,7 +71,13 @@ def roll_kernel(
     rolling resistance by surface, the green's own given apart, negative where a ball sinks.
     Code: 1 at rest, 2 in the hole, 3 in water, 4 still rolling after 60 s.
     """
-    dt0, gravity, hole_r, ball_r, centre = numbers[0], numbers[1], numbers[2], numbers[3], numbers[4]
+    dt0, gravity, hole_r, ball_r, centre = (
+        numbers[0],
+        numbers[1],
+        numbers[2],
+        numbers[3],
+        numbers[4],
+    )
     time, code = 0.0, 4
     dry_x, dry_y = x, y
     while time < 60.0:

@@ -98,4 +98,3 @@ class Ball:
         """The numbers this ball has, by field name."""
         numbers = (name for name, *_ in _BELIEVABLE)
         return {n: v for n in numbers if (v := getattr(self, n)) is not None}
-

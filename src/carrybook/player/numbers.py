@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from carrybook.base.constants import YARD
+from carrybook.base.errors import NoSolutionError
 from carrybook.physics.aerodynamics import BAND, MID, Aerodynamics
 from carrybook.physics.flight import Launch, fly
 from carrybook.physics.solve import speed_for_carry
@@ -77,7 +79,17 @@ def numbers_today(
 
 def _number(summary: ShotSummary, air: Air, effect: LieEffect) -> TodayNumber:
     today = _carry(summary, air, effect, 1, MID)
-    ends = [_carry(summary, air, effect, k, a) for k in (0, 1, 2) for a in BAND]
+    if today is None:
+        raise NoSolutionError(
+            f"no flight carries {summary.shot.label} its {summary.stock_m / YARD:.0f} yd;"
+            " check its carry, and the launch and spin in its logged balls"
+        )
+    ends = [today] + [
+        carry
+        for k in (0, 1, 2)
+        for a in BAND
+        if (carry := _carry(summary, air, effect, k, a)) is not None
+    ]
     return TodayNumber(
         summary=summary,
         reference_m=summary.stock_m,
@@ -91,12 +103,18 @@ def _number(summary: ShotSummary, air: Air, effect: LieEffect) -> TodayNumber:
 
 def _carry(
     summary: ShotSummary, air: Air, effect: LieEffect, end: int, aerodynamics: Aerodynamics
-) -> float:
-    """Today's carry of the swing that carries the stock number on the reference day."""
-    speed = speed_for_carry(
-        summary.stock_m, summary.launch_rad, summary.spin_per_speed, REFERENCE_DAY,
-        aerodynamics=aerodynamics,
-    )  # fmt: skip
+) -> float | None:
+    """Today's carry of the swing that carries the stock number on the reference day, if one does."""
+    try:
+        speed = speed_for_carry(
+            summary.stock_m,
+            summary.launch_rad,
+            summary.spin_per_speed,
+            REFERENCE_DAY,
+            aerodynamics=aerodynamics,
+        )
+    except NoSolutionError:
+        return None
     launch, ratio = off_this_lie(summary.launch_rad, summary.spin_per_speed, effect.spin[end])
     struck = speed * effect.speed[end]
     return fly(Launch(struck, launch, ratio * struck), air, aerodynamics=aerodynamics).carry_m

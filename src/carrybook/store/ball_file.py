@@ -14,15 +14,13 @@ from carrybook.player.balls import Ball
 from carrybook.store.cells import has_decimal_comma, is_missing, read_cell
 from carrybook.store.columns import Column, find_columns, rows_of_balls
 from carrybook.store.delimited import DelimitedFile, Row, read_delimited
-from carrybook.store.fields import plain
+from carrybook.store.fields import AIR, MEASURED, plain
 from carrybook.world.air import REFERENCE_DAY, Air
 
 __all__ = ["BallFile", "BallRow", "Reject", "balls_in", "read_ball_file"]
 
-_AIR = frozenset({"temperature_k", "pressure_pa", "humidity"})
 _SHOT = frozenset({"shot", "club", "flight", "shape"})
 _UNSAID = frozenset({"", Flight.STOCK, Shape.STRAIGHT})  # not part of a shot's name
-_INTENTIONS = frozenset({"intended_m", "called_m"})  # what was meant, not measured
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,7 +185,7 @@ def _ball_or_rejects(row: Row, reading: _Reading) -> Ball | list[Reject]:
         reason = f"shot {label!r} is not in the book; add it with: carrybook shots add"
         return [Reject(row.number, reading.shot_header, label, reason, row.line)]
     ball = _ball(shot, values)
-    if ball.measured().keys() <= _INTENTIONS:
+    if not MEASURED & ball.measured().keys():
         return [_whole(row, "no carry and no other measured number")]
     return ball
 
@@ -201,7 +199,7 @@ def _value(text: str, column: Column, decimal_comma: bool) -> Any:  # noqa: ANN4
     """Read a cell, and see that its number is believable."""
     name = column.field.attribute
     value: Any = read_cell(text, column.field, column.unit, decimal_comma=decimal_comma)
-    if name in _AIR:
+    if name in AIR:
         Air(**({"temperature_k": REFERENCE_DAY.temperature_k} | {name: value}))
     elif column.field.kind is not None:
         Ball(shot="", **{name: value})
@@ -218,8 +216,8 @@ def _label(values: Mapping[str, Any]) -> str | None:
 
 def _ball(shot: str, values: Mapping[str, Any]) -> Ball:
     """Put a ball together from what its row says; without a temperature its air is not known."""
-    air = {name: value for name, value in values.items() if name in _AIR}
-    rest = {name: value for name, value in values.items() if name not in _AIR | _SHOT}
+    air = {name: value for name, value in values.items() if name in AIR}
+    rest = {name: value for name, value in values.items() if name not in AIR | _SHOT}
     return Ball(shot=shot, air=Air(**air) if "temperature_k" in air else None, **rest)
 
 

@@ -10,6 +10,7 @@ from carrybook.base.errors import BadInputError
 from carrybook.player.balls import Ball
 from carrybook.store import tables as t
 from carrybook.store.ball_file import BallRow
+from carrybook.store.book import Session
 from carrybook.store.shots import shot_id
 from carrybook.world.air import Air
 from carrybook.world.lie import Lie, Moisture
@@ -48,12 +49,12 @@ class UndoneImport:
     balls: int
 
 
-def save_balls(session: sa.Connection, rows: Sequence[BallRow], import_run: int) -> None:
+def save_balls(session: Session, rows: Sequence[BallRow], import_run: int) -> None:
     """Add the balls of one import.
 
     Parameters
     ----------
-    session : Connection
+    session : Session
         From :meth:`Book.session`.
     rows : sequence of BallRow
         Balls that the book does not hold yet, of shots that it does.
@@ -68,7 +69,7 @@ def save_balls(session: sa.Connection, rows: Sequence[BallRow], import_run: int)
 
 
 def load_balls(
-    session: sa.Connection,
+    session: Session,
     *,
     shot: str | None = None,
     limit: int | None = None,
@@ -78,7 +79,7 @@ def load_balls(
 
     Parameters
     ----------
-    session : Connection
+    session : Session
         From :meth:`Book.session`.
     shot : str, optional
         Only balls of the shot with this name.
@@ -100,17 +101,17 @@ def load_balls(
     return tuple(_ball(row) for row in session.execute(query))
 
 
-def count_balls(session: sa.Connection) -> int:
+def count_balls(session: Session) -> int:
     """How many balls the book holds."""
     return session.scalar(sa.select(sa.func.count()).select_from(t.ball)) or 0
 
 
-def known_hashes(session: sa.Connection) -> frozenset[str]:
+def known_hashes(session: Session) -> frozenset[str]:
     """Hashes of all rows whose balls the book holds."""
     return frozenset(session.scalars(sa.select(t.ball.c.row_hash)))
 
 
-def undo_last_import(session: sa.Connection) -> UndoneImport:
+def undo_last_import(session: Session) -> UndoneImport:
     """Remove the balls of the newest import, and its record.
 
     Raises

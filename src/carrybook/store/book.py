@@ -5,7 +5,7 @@ Whatever is wrong with the file is said in one line that names it, and the file 
 
 import sqlite3
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from typing import Self
 
@@ -14,7 +14,7 @@ from platformdirs import user_data_path
 
 from carrybook.base.errors import BadInputError
 
-__all__ = ["HEAD", "Book", "default_book_path", "open_book"]
+__all__ = ["HEAD", "Book", "Session", "default_book_path", "open_book"]
 
 HEAD = "0001"  # newest migration; a test asserts that it is alembic's head
 _APPLICATION_ID = 0x43425F31  # "CB_1" in the file's header: this SQLite file is a carrybook book
@@ -41,6 +41,9 @@ _REMEDIES = {
 }
 
 
+Session = sa.Connection  # what a book gives to read and write with, within one transaction
+
+
 class Book:
     """An open book; as a context manager it is closed at the end. Use :func:`open_book`.
 
@@ -55,7 +58,7 @@ class Book:
         self._engine = _engine(path)
 
     @contextmanager
-    def session(self) -> Iterator[sa.Connection]:
+    def session(self) -> Iterator[Session]:
         """One transaction: kept at the end of the block, undone if the block raises.
 
         Raises
@@ -177,8 +180,8 @@ def _engine(path: Path) -> sa.Engine:
 def _file_failures_named(path: Path) -> Iterator[None]:
     try:
         yield
-    except (sa.exc.DatabaseError, sqlite3.DatabaseError) as error:
-        code = getattr(getattr(error, "orig", error), "sqlite_errorcode", 0) & 0xFF  # primary code
+    except sa.exc.DatabaseError as error:
+        code = getattr(error.orig, "sqlite_errorcode", 0) & 0xFF  # SQLite's primary code
         if code not in _REMEDIES:
             raise
         raise BadInputError(f"the book {path} {_REMEDIES[code]}") from error
@@ -192,13 +195,12 @@ def _bring_to_head(book: Book) -> None:
                 f"the book {book.path} is version {version} and this carrybook knows {HEAD};"
                 " update carrybook, or name another book"
             )
-        if version == HEAD:
-            return
-        _migrate(session)
+        if version != HEAD:
+            _migrate(session)
     _keep_readers_and_a_writer_apart(book.path)
 
 
-def _version(session: sa.Connection) -> str | None:
+def _version(session: Session) -> str | None:
     """Version written in the book by alembic; None in an empty one."""
     if session.exec_driver_sql("PRAGMA schema_version").scalar_one() == 0:
         return None
@@ -206,7 +208,7 @@ def _version(session: sa.Connection) -> str | None:
     return str(version)
 
 
-def _migrate(session: sa.Connection) -> None:
+def _migrate(session: Session) -> None:
     """Run the migrations that are missing, within the session's transaction."""
     from alembic import command
     from alembic.config import Config
@@ -219,6 +221,12 @@ def _migrate(session: sa.Connection) -> None:
 
 
 def _keep_readers_and_a_writer_apart(path: Path) -> None:
-    """Turn on the write-ahead journal; the file remembers it. Not possible inside a transaction."""
-    with _file_failures_named(path), closing(sqlite3.connect(path, timeout=_WAIT_S)) as connection:
+    """Turn on the write-ahead journal, which the file remembers; impossible inside a transaction.
+
+    Another program that has the book open just now can prevent it: then the next opening does it.
+    """
+    with (
+        suppress(sqlite3.OperationalError),
+        closing(sqlite3.connect(path, timeout=0.0)) as connection,
+    ):
         connection.execute("PRAGMA journal_mode = WAL")

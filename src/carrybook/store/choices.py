@@ -4,17 +4,18 @@ from collections.abc import Mapping
 
 import sqlalchemy as sa
 
+from carrybook.store.book import Session
 from carrybook.store.tables import column_choice
 
 __all__ = ["load_choices", "save_choices"]
 
 
-def load_choices(session: sa.Connection, fingerprint: str) -> tuple[dict[str, str], dict[str, str]]:
+def load_choices(session: Session, fingerprint: str) -> tuple[dict[str, str], dict[str, str]]:
     """Columns and units, by field, that were given for a header.
 
     Parameters
     ----------
-    session : Connection
+    session : Session
         From :meth:`Book.session`.
     fingerprint : str
         Of the header.
@@ -32,7 +33,7 @@ def load_choices(session: sa.Connection, fingerprint: str) -> tuple[dict[str, st
 
 
 def save_choices(
-    session: sa.Connection,
+    session: Session,
     fingerprint: str,
     *,
     columns: Mapping[str, str],
@@ -42,7 +43,7 @@ def save_choices(
 
     Parameters
     ----------
-    session : Connection
+    session : Session
         From :meth:`Book.session`.
     fingerprint : str
         Of the header.

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from carrybook.base.errors import BadInputError
 from carrybook.store.cells import has_unit, is_bare
 from carrybook.store.delimited import DelimitedFile, Row
-from carrybook.store.fields import FIELDS, MISSING, UNITS, Field, plain
+from carrybook.store.fields import FIELDS, MEASURED, MISSING, UNITS, Field, plain
 
 __all__ = ["Column", "by_field", "find_columns", "fingerprint", "rows_of_balls"]
 
@@ -37,7 +37,6 @@ class Column:
 
 _IN_BRACKETS = re.compile(r"(.+?)\s*[\[(]\s*([^\])]*?)\s*[\])]")
 _BEFORE_UNIT = re.compile(r"[\s_,/]+")
-_INTENTIONS = ("intended", "called")  # what was meant, not measured
 
 
 def find_columns(
@@ -188,7 +187,7 @@ def _require_something_measured(
     perhaps = [i for i in rest if "carry" in plain(file.header[i])]
     if perhaps and "carry" not in places and "carry" not in chosen:
         raise _ask(file, "carry", perhaps)
-    if not any(FIELDS[name].kind for name in places if name not in _INTENTIONS):
+    if not any(FIELDS[name].attribute in MEASURED for name in places):
         raise BadInputError(
             f"{file.path}: no column is known to hold a carry or another measured number; name it"
             f' with --column carry="..."; there are: {_listed(file.header)}'
@@ -274,4 +273,4 @@ def _typed(field: str) -> str:
 
 def _listed(header: Sequence[str], most: int = 12) -> str:
     more = f" and {len(header) - most} more" if len(header) > most else ""
-    return ", ".join(f'"{name}"' for name in header[:most]) + more
+    return ", ".join(f'"{name[:40]}"' for name in header[:most]) + more

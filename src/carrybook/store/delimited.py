@@ -149,7 +149,7 @@ def _unique(names: Sequence[str]) -> tuple[str, ...]:
     seen: Counter[str] = Counter()
     unique = []
     for number, given in enumerate(names, start=1):
-        name = given or f"column {number}"
+        name = " ".join(given.split()) or f"column {number}"
         seen[name] += 1
         unique.append(f"{name} ({seen[name]})" if seen[name] > 1 else name)
     return tuple(unique)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from carrybook.base import units as u
 
-__all__ = ["FIELDS", "MISSING", "UNITS", "Field", "plain"]
+__all__ = ["AIR", "FIELDS", "MEASURED", "MISSING", "UNITS", "Field", "plain"]
 
 # What people write in a cell where nothing was measured.
 MISSING = frozenset({"", "-", "--", "n/a", "na", "nan"})
@@ -106,6 +106,10 @@ _FIELDS = (
     Field("note", "note", None, ("notes", "comment", "comments", "remark", "remarks")),
 )
 FIELDS = {field.name: field for field in _FIELDS}
+
+# Attributes of the air a ball flies through, and those measured on the ball: not what was meant.
+AIR = frozenset({"temperature_k", "pressure_pa", "humidity"})
+MEASURED = frozenset(f.attribute for f in _FIELDS if f.kind) - AIR - {"intended_m", "called_m"}
 
 # Every spelling of every unit that a column can be in, lower case.
 UNITS = frozenset(spelling for f in _FIELDS if f.kind for spelling in f.kind.spellings)

@@ -10,7 +10,7 @@ import sqlalchemy as sa
 from carrybook.base.errors import BadInputError
 from carrybook.store.ball_file import Reject, balls_in
 from carrybook.store.balls import known_hashes, save_balls
-from carrybook.store.book import Book
+from carrybook.store.book import Book, Session
 from carrybook.store.choices import load_choices, save_choices
 from carrybook.store.columns import by_field, fingerprint
 from carrybook.store.delimited import read_delimited
@@ -105,7 +105,7 @@ def import_balls(
 
 
 def _with_remembered(
-    session: sa.Connection, key: str, columns: Mapping[str, str], units: Mapping[str, str]
+    session: Session, key: str, columns: Mapping[str, str], units: Mapping[str, str]
 ) -> tuple[dict[str, str], dict[str, str]]:
     """Lay what is said about a header now over what was said before."""
     new_columns, new_units = by_field(columns, "column"), by_field(units, "unit")
@@ -115,7 +115,7 @@ def _with_remembered(
     return old_columns | new_columns, old_units | new_units
 
 
-def _new_run(session: sa.Connection, file: str) -> int:
+def _new_run(session: Session, file: str) -> int:
     return session.execute(sa.insert(import_run).values(file=file)).lastrowid
 
 

@@ -8,18 +8,19 @@ import sqlalchemy as sa
 from carrybook.base.errors import BadInputError
 from carrybook.player.bag import MOST_CLUBS, Club, Flight, Shape, Shot
 from carrybook.store import tables as t
+from carrybook.store.book import Session
 
 __all__ = ["load_shots", "remove_shot", "save_shot", "shot_id"]
 
 
-def save_shot(session: sa.Connection, shot: Shot) -> None:
+def save_shot(session: Session, shot: Shot) -> None:
     """Put a shot, and its club where it is new, into the book.
 
     A shot that is there already has its numbers replaced; its balls stay with it.
 
     Parameters
     ----------
-    session : Connection
+    session : Session
         From :meth:`Book.session`.
     shot : Shot
         The shot. Labels that differ only in capitals are the same label.
@@ -54,7 +55,7 @@ def save_shot(session: sa.Connection, shot: Shot) -> None:
     session.execute(sa.insert(t.shot).values(identity | numbers))
 
 
-def load_shots(session: sa.Connection) -> tuple[Shot, ...]:
+def load_shots(session: Session) -> tuple[Shot, ...]:
     """All shots of the book, from the least loft to the most, each club's in the order saved."""
     query = (
         sa.select(t.shot, t.club.c.label.label("club_label"), t.club.c.loft_rad)
@@ -64,12 +65,12 @@ def load_shots(session: sa.Connection) -> tuple[Shot, ...]:
     return tuple(_shot(row) for row in session.execute(query))
 
 
-def remove_shot(session: sa.Connection, label: str) -> None:
+def remove_shot(session: Session, label: str) -> None:
     """Take a shot out of the book, and its club with the club's last shot.
 
     Parameters
     ----------
-    session : Connection
+    session : Session
         From :meth:`Book.session`.
     label : str
         The shot's name.
@@ -92,7 +93,7 @@ def remove_shot(session: sa.Connection, label: str) -> None:
     session.execute(sa.delete(t.club).where(t.club.c.id.not_in(sa.select(t.shot.c.club_id))))
 
 
-def shot_id(session: sa.Connection, label: str) -> int:
+def shot_id(session: Session, label: str) -> int:
     """Key of the shot with this name.
 
     Raises
@@ -107,7 +108,7 @@ def shot_id(session: sa.Connection, label: str) -> int:
     return int(number)
 
 
-def _club(session: sa.Connection, club: Club) -> tuple[int, Club]:
+def _club(session: Session, club: Club) -> tuple[int, Club]:
     """Key of the club, which is added if it is new, and the club as the book has it."""
     known = session.execute(sa.select(t.club).where(t.club.c.label == club.label)).one_or_none()
     if known is None:
@@ -120,7 +121,7 @@ def _club(session: sa.Connection, club: Club) -> tuple[int, Club]:
     return known.id, Club(known.label, known.loft_rad)
 
 
-def _add_club(session: sa.Connection, club: Club) -> int:
+def _add_club(session: Session, club: Club) -> int:
     labels = session.scalars(sa.select(t.club.c.label).order_by(t.club.c.loft_rad)).all()
     if len(labels) >= MOST_CLUBS:
         raise BadInputError(

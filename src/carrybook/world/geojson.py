@@ -10,9 +10,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Annotated, Literal
 
-import numpy as np
 import shapely
-from pydantic import BaseModel, Field, TypeAdapter, ValidationError
+from pydantic import AfterValidator, BaseModel, Field, TypeAdapter, ValidationError
 from shapely.geometry.base import BaseGeometry
 
 from carrybook.base.errors import BadInputError
@@ -81,8 +80,19 @@ class CourseMap:
     features: tuple[Feature, ...]
 
 
+def _on_earth(position: list[float]) -> list[float]:
+    """Longitude and latitude of a position, without its height."""
+    lon, lat = position[:2]
+    if abs(lon) > 180.0 or abs(lat) > 90.0:
+        raise ValueError(
+            f"[{lon:g}, {lat:g}] is no longitude and latitude (-180 to 180, then -90 to 90);"
+            " GeoJSON puts longitude first"
+        )
+    return [lon, lat]
+
+
 _Coordinate = Annotated[float, Field(strict=True, allow_inf_nan=False)]
-_Position = Annotated[list[_Coordinate], Field(min_length=2)]
+_Position = Annotated[list[_Coordinate], Field(min_length=2), AfterValidator(_on_earth)]
 _Line = Annotated[list[_Position], Field(min_length=2)]
 _Ring = Annotated[list[_Position], Field(min_length=3)]
 _Polygon = Annotated[list[_Ring], Field(min_length=1)]
@@ -157,7 +167,6 @@ def _feature(raw: _Feature, where: str) -> Feature | None:
         geometry = _closed_line_as_area(geometry)
     if geometry.is_empty:
         return None
-    _require_on_earth(geometry, where)
     return Feature(kind, geometry, tags)
 
 
@@ -172,15 +181,16 @@ def _first_problem(error: ValidationError, root: str = "") -> str:
     problem = error.errors(include_url=False, include_input=False)[0]
     steps = (f"[{step}]" if isinstance(step, int) else f".{step}" for step in problem["loc"])
     place = (root + "".join(steps)).removeprefix(".")
-    return f"{place}: {problem['msg']}" if place else problem["msg"]
+    message = problem["msg"].removeprefix("Value error, ")
+    return f"{place}: {message}" if place else message
 
 
 def _point(coordinates: object) -> BaseGeometry:
-    return shapely.Point(_POINT.validate_python(coordinates)[:2])
+    return shapely.Point(_POINT.validate_python(coordinates))
 
 
 def _line(coordinates: object) -> BaseGeometry:
-    return shapely.LineString([p[:2] for p in _LINE.validate_python(coordinates)])
+    return shapely.LineString(_LINE.validate_python(coordinates))
 
 
 def _polygon(coordinates: object) -> BaseGeometry:
@@ -193,8 +203,7 @@ def _multipolygon(coordinates: object) -> BaseGeometry:
 
 def _area(polygons: Sequence[_PlainPolygon]) -> BaseGeometry:
     """Union of the polygons, made valid; whatever has no area falls away."""
-    flat = [[[position[:2] for position in ring] for ring in rings] for rings in polygons]
-    drawn = [shapely.Polygon(rings[0], rings[1:]) for rings in flat]  # closes open rings
+    drawn = [shapely.Polygon(rings[0], rings[1:]) for rings in polygons]  # closes open rings
     parts = shapely.get_parts(shapely.union_all(shapely.make_valid(drawn)))
     return shapely.union_all([part for part in parts if part.geom_type == "Polygon"])
 
@@ -202,17 +211,6 @@ def _area(polygons: Sequence[_PlainPolygon]) -> BaseGeometry:
 def _closed_line_as_area(line: BaseGeometry) -> BaseGeometry:
     """Read a line that comes back to its start as the area inside; one left open holds nothing."""
     return shapely.make_valid(shapely.Polygon(line.coords)) if line.is_ring else shapely.Point()
-
-
-def _require_on_earth(geometry: BaseGeometry, where: str) -> None:
-    lon, lat = shapely.get_coordinates(geometry).T
-    bad = (np.abs(lon) > 180.0) | (np.abs(lat) > 90.0)
-    if bad.any():
-        first = int(np.argmax(bad))
-        raise BadInputError(
-            f"{where}: [{lon[first]:g}, {lat[first]:g}] is no longitude and latitude"
-            " (-180 to 180, then -90 to 90); GeoJSON puts longitude first"
-        )
 
 
 _POINT = TypeAdapter(_Position)

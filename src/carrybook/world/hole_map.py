@@ -28,6 +28,8 @@ __all__ = ["list_holes", "read_hole"]
 # All lengths in metres, all ours.
 _LONGEST_HOLE = 1000.0  # a line longer than this is a mistake in the map
 _SHORTEST_HOLE = 20.0
+_LARGEST_GREEN = 200.0  # in depth and in width; double greens reach half of it
+_SMALLEST_GREEN = 3.0
 _LAST_PIECE = 30.0  # the line of approach is the direction of at least this much of the hole line
 _GREEN_NEAR_END = 40.0  # hole lines end in the middle of the green, or a little short of it
 _KEPT_AROUND = 250.0  # of the green
@@ -117,8 +119,8 @@ def read_hole(map_path: Path, ref: str, heights_path: Path | None = None) -> Hol
     Raises
     ------
     BadInputError
-        A file that cannot be read, a hole that is not on the map, has no green or no believable
-        line, or heights that do not cover its green.
+        A file that cannot be read, a hole that is not on the map or has no believable line and
+        green, or heights that do not cover its green.
     """
     course = read_map(map_path)
     ref = " ".join(ref.split())
@@ -132,6 +134,7 @@ def read_hole(map_path: Path, ref: str, heights_path: Path | None = None) -> Hol
     green = _green_at_end(line, shapes, f"{name} has no green in {course.name}")
     axes = _axes(line, green)
     green = shapely.transform(green, axes.of)
+    _require_size(green, f"the green of {name} in {course.name}")
     areas = _areas_near(green, [(kind, shapely.transform(s, axes.of)) for kind, s in shapes])
     spots = None
     if heights_path is not None:
@@ -204,6 +207,16 @@ def _axes(line: BaseGeometry, green: shapely.Polygon) -> _Axes:
     end = line.interpolate(line.length)
     axes = _Axes(end.x, end.y, atan2(end.y - before.y, end.x - before.x))
     return axes.level_with(shapely.transform(green, axes.of).bounds[0])
+
+
+def _require_size(green: shapely.Polygon, what: str) -> None:
+    front, right, back, left = green.bounds
+    deep, wide = back - front, left - right
+    if not _SMALLEST_GREEN <= min(deep, wide) <= max(deep, wide) <= _LARGEST_GREEN:
+        raise BadInputError(
+            f"{what} is {deep:.0f} m deep and {wide:.0f} m wide; expected"
+            f" {_SMALLEST_GREEN:.0f} to {_LARGEST_GREEN:.0f} m"
+        )
 
 
 def _areas_near(

@@ -1,0 +1,113 @@
+"""The command line: puts the commands together, and says in one line what went wrong.
+
+Exit codes: 0 done, 1 no answer possible, 2 something typed that cannot be used. Anything else that
+fails is a bug, and looks like one.
+"""
+
+from itertools import islice
+from pathlib import Path
+from typing import Annotated, Any, Literal, NoReturn
+
+import typer
+from typer.core import TyperGroup
+
+from carrybook import __version__
+from carrybook.app.commands import balls, decide, flight, machine, shots
+from carrybook.app.options import Settings
+from carrybook.base.errors import BadInputError, NoSolutionError
+
+__all__ = ["app", "run"]
+
+_ANYWHERE = ("--book", "--units")
+
+
+class _Door(TyperGroup):
+    """All commands behind one door: what cannot be answered goes out as one line and a code."""
+
+    def main(self, *args: Any, **kwargs: Any) -> NoReturn:  # noqa: ANN401 - the signature of typer
+        """Run a command and leave with its exit code."""
+        try:
+            raise SystemExit(super().main(*args, **kwargs | {"standalone_mode": False}))
+        except typer.TyperException as error:
+            _leave(_usage(error), error.exit_code)
+        except BadInputError as error:
+            _leave(str(error), 2)
+        except NoSolutionError as error:
+            _leave(str(error), 1)
+
+    def parse_args(self, ctx: Any, args: list[str]) -> list[str]:  # noqa: ANN401 - typer's own context
+        """Let the book and the units stand anywhere, also after the command."""
+        words, front, rest = iter(args), [], []
+        for word in words:
+            if word.partition("=")[0] in _ANYWHERE:
+                front += [word] if "=" in word else [word, *islice(words, 1)]
+            else:
+                rest.append(word)
+        return super().parse_args(ctx, front + rest)
+
+
+def _leave(message: str, code: int) -> NoReturn:
+    if message:
+        typer.echo(f"error: {' '.join(message.split())}", err=True)
+    raise SystemExit(code)
+
+
+def _usage(error: typer.TyperException) -> str:
+    """Say what is wrong with how a command was written, and where to look; nothing after help."""
+    message = error.format_message().replace("Value error, ", "").rstrip(".")
+    context = getattr(error, "ctx", None)
+    return f"{message} (see {context.command_path} --help)" if message and context else message
+
+
+app = typer.Typer(
+    cls=_Door, no_args_is_help=True, pretty_exceptions_enable=False, add_completion=False
+)
+app.command()(decide.numbers)
+app.command()(decide.choose)
+app.add_typer(shots.app, name="shots")
+app.add_typer(balls.app, name="balls")
+app.command()(flight.air)
+app.command()(flight.fly)
+app.command()(machine.demo)
+app.command()(machine.doctor)
+
+
+def _say_version(asked: bool) -> None:
+    if asked:
+        typer.echo(f"carrybook {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def main(
+    ctx: typer.Context,
+    book: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="FILE",
+            envvar="CARRYBOOK_BOOK",
+            help="The book to use; may also stand after the command.",
+            show_default="this system's place for your data",
+        ),
+    ] = None,
+    units: Annotated[
+        Literal["yards", "metres"],
+        typer.Option(help="Show lengths in yards or metres; may also stand after the command."),
+    ] = "yards",
+    version: Annotated[
+        bool,
+        typer.Option("--version", is_eager=True, callback=_say_version, help="Show the version."),
+    ] = False,
+) -> None:
+    """Keep the book of your scoring shots: what carries how far today, where to land, where to aim.
+
+    Type every quantity with its unit: 88yd, 70m, 9C, 54F, 12mph, 1004hPa, 9000rpm, 30deg, 85%.
+
+    Start with: carrybook shots add 54 --loft 54deg --carry 82yd
+    """
+    ctx.obj = Settings(book, units)
+
+
+def run() -> None:
+    """Run the command line."""
+    app(prog_name="carrybook")

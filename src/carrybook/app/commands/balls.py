@@ -1,0 +1,83 @@
+"""`balls`: the log of struck balls."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from carrybook.app import json_views, options, services
+from carrybook.app.commands.show import show
+from carrybook.app.forms import pairs
+from carrybook.app.progress import waiting
+
+__all__ = ["app"]
+
+app = typer.Typer(no_args_is_help=True, help="The balls you logged: read a file in, look, undo.")
+
+
+@app.command("import")
+def import_file(
+    ctx: typer.Context,
+    file: Annotated[
+        Path, typer.Argument(metavar="FILE", help="A delimited text file with a header.")
+    ],
+    column: Annotated[
+        list[str] | None,
+        typer.Option(
+            metavar="FIELD=HEADER",
+            help='Which column holds what, where the header does not say: carry="Carry flat".',
+        ),
+    ] = None,
+    unit: Annotated[
+        list[str] | None,
+        typer.Option(
+            metavar="FIELD=UNIT", help="What its bare numbers are in: carry=yd, spin=rpm."
+        ),
+    ] = None,
+    as_json: options.Json = False,
+) -> None:
+    """Read a file of balls into the book. Nothing good is lost, nothing is guessed.
+
+    A ball that is there already is not added again; rows that cannot be read are put aside with the
+    reason. What you say about columns and units is remembered for files with the same header.
+
+    Example: carrybook balls import monday.csv --column carry="Carry flat" --unit carry=yd
+    """
+    from carrybook.app import texts
+
+    columns = pairs(column or [], "column", 'carry="Carry flat"')
+    units = pairs(unit or [], "unit", "carry=yd")
+    with waiting(f"reading {file.name}"):
+        report = services.import_balls(ctx.obj.book, file, columns=columns, units=units)
+    show(as_json, json_views.import_view(report), texts.import_text(report))
+
+
+@app.command("list")
+def list_balls(
+    ctx: typer.Context,
+    shot: Annotated[
+        str | None, typer.Option(metavar="LABEL", help='Only balls of this shot: "54 low".')
+    ] = None,
+    last: Annotated[int, typer.Option(metavar="N", min=1, help="Only the newest so many.")] = 20,
+    as_json: options.Json = False,
+) -> None:
+    """Show logged balls, the newest first, in yd or m.
+
+    Example: carrybook balls list --shot "54 low" --last 10
+    """
+    from carrybook.app import texts
+
+    balls = services.logged_balls(ctx.obj.book, shot=shot, last=last)
+    show(as_json, json_views.balls_view(balls), texts.balls_text(balls, ctx.obj.units))
+
+
+@app.command()
+def undo(ctx: typer.Context, as_json: options.Json = False) -> None:
+    """Take the last import back, balls and all; again for the one before.
+
+    Example: carrybook balls undo
+    """
+    from carrybook.app import texts
+
+    undone = services.undo_import(ctx.obj.book)
+    show(as_json, json_views.undone_view(undone), texts.undone_text(undone))

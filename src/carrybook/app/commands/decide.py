@@ -1,0 +1,139 @@
+"""`numbers` and `choose`: what your shots carry today, and which one to play."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from carrybook.app import json_views, options, services
+from carrybook.app.commands.show import show
+from carrybook.app.files import CARDS, FIGURES, require_place
+from carrybook.app.forms import AirForm, LieForm, SituationForm, WindForm
+from carrybook.app.progress import bar
+
+__all__ = ["choose", "numbers"]
+
+
+def numbers(
+    ctx: typer.Context,
+    air: options.Air = None,
+    lie: options.Lie = None,
+    moisture: options.Moisture = None,
+    figure: options.Figure = None,
+    as_json: options.Json = False,
+) -> None:
+    """Give today's numbers: what each of your shots carries in this air, from this lie, in yd or m.
+
+    Beside each stands its carry on the reference day (20C, 1013.25hPa, 50%), how well its middle is
+    known, how far single balls stray, and how many balls that rests on.
+
+    Example: carrybook numbers --air "9C 85% 1004hPa" --lie "light rough" --moisture wet
+    """
+    from carrybook.artefacts.text import numbers_text
+
+    day, ball = AirForm.of(air=air).value(), LieForm.of(lie=lie, moisture=moisture)
+    require_place(figure, FIGURES, "figure")
+    rows = services.todays_numbers(ctx.obj.book, day, lie=ball.lie, moisture=ball.moisture)
+    if figure is not None:
+        services.draw_ladder(figure, rows, ctx.obj.units)
+    text = numbers_text(rows, day, units=ctx.obj.units, lie=ball.lie, moisture=ball.moisture)
+    show(as_json, json_views.numbers_view(rows, day, ball), text)
+
+
+def choose(
+    ctx: typer.Context,
+    map_file: Annotated[
+        Path,
+        typer.Option(
+            "--map", metavar="FILE", help="Map of the course: GeoJSON with OpenStreetMap golf tags."
+        ),
+    ],
+    hole: Annotated[str, typer.Option(metavar="REF", help="Number of the hole on its sign: 4.")],
+    hole_location: Annotated[
+        str,
+        typer.Option(
+            metavar="WORDS",
+            help='Where it is cut, in paces as on a pin sheet: "24 on, 5 from the right"; or'
+            ' "22m on, 4m from the left".',
+        ),
+    ],
+    number: Annotated[
+        str, typer.Option(metavar="LENGTH", help="Ball to hole over the ground: 88yd or 80m.")
+    ],
+    heights: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="FILE",
+            help="Spot heights of the green: CSV in degrees and m.",
+            show_default="taken as level",
+        ),
+    ] = None,
+    off_line: Annotated[
+        str | None,
+        typer.Option(
+            metavar="ANGLE",
+            help="How far off the line of approach the ball lies: 10deg is to its right.",
+            show_default="0deg",
+        ),
+    ] = None,
+    lie: options.Lie = None,
+    moisture: options.Moisture = None,
+    air: options.Air = None,
+    wind: options.WindSpeed = None,
+    wind_from: options.WindFrom = None,
+    surroundings: options.Surroundings = None,
+    firmness: Annotated[
+        str | None,
+        typer.Option(
+            metavar="WORD",
+            help="The green: soft, medium, firm, very firm; or a 0.5 kg hammer's reading: 105g.",
+            show_default="medium",
+        ),
+    ] = None,
+    green_speed: Annotated[
+        str | None,
+        typer.Option(metavar="LENGTH", help="Stimp: 10ft or 3.05m.", show_default="10ft"),
+    ] = None,
+    seed: Annotated[
+        int, typer.Option(metavar="N", min=0, help="The same seed gives the same answer.")
+    ] = 1,
+    figure: options.Figure = None,
+    card: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="Print a pocket card too: a .pdf file.")
+    ] = None,
+    as_json: options.Json = False,
+) -> None:
+    """Choose the shot: what to play, where to land it, where to start it, what to feel; and why.
+
+    Every shot you own is tried at many landing spots over your own scatter. Where two shots cannot
+    be told apart, it says so. You have the last word.
+
+    Example: carrybook choose --map course.geojson --hole 4
+    --hole-location "24 on, 5 from the right" --number 88yd --air "9C 85% 1004hPa"
+    --wind 12mph --wind-from 90deg --firmness firm --green-speed 10ft
+    """
+    from carrybook.artefacts.text import advice_text
+
+    asked = SituationForm.of(
+        map=map_file,
+        hole=hole,
+        hole_location=hole_location,
+        number=number,
+        heights=heights,
+        off_line=off_line,
+        lie=lie,
+        moisture=moisture,
+        firmness=firmness,
+        green_speed=green_speed,
+    )
+    day = AirForm.of(air=air).value()
+    breeze = WindForm.of(wind=wind, wind_from=wind_from, surroundings=surroundings).value()
+    require_place(figure, FIGURES, "figure")
+    require_place(card, CARDS, "card")
+    with bar() as progress:
+        advice = services.advise(ctx.obj.book, asked, day, breeze, seed=seed, progress=progress)
+    if figure is not None:
+        services.draw_advice(figure, advice, ctx.obj.units)
+    if card is not None:
+        services.print_card(card, ctx.obj.book, advice, ctx.obj.units)
+    show(as_json, json_views.advice_view(advice), advice_text(advice, units=ctx.obj.units))

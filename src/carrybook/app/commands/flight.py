@@ -1,0 +1,94 @@
+"""`air` and `fly`: one parcel of air, one ball."""
+
+from typing import Annotated
+
+import typer
+
+from carrybook.app import json_views, options, services
+from carrybook.app.commands.show import show
+from carrybook.app.forms import AirForm, FlightForm, WindForm
+
+__all__ = ["air", "fly"]
+
+
+def air(
+    temp: options.Temp = None,
+    pressure: options.Pressure = None,
+    humidity: options.Humidity = None,
+    words: options.Air = None,
+    as_json: options.Json = False,
+) -> None:
+    """Say how thick the air is: density and viscosity, in kg/m3 and Pa s.
+
+    Thin air takes spin and drag off the ball, so it carries further and stops later.
+
+    Example: carrybook air --temp 9C --pressure 1004hPa --humidity 85%
+    """
+    from carrybook.app import texts
+
+    form = AirForm.of(temp=temp, pressure=pressure, humidity=humidity, air=words)
+    report = services.air_report(form.value())
+    show(as_json, json_views.air_view(report), texts.air_text(report))
+
+
+def fly(
+    ctx: typer.Context,
+    ball_speed: Annotated[
+        str, typer.Option(metavar="SPEED", help="Ball speed off the face: 30mps or 67mph.")
+    ],
+    launch: Annotated[
+        str, typer.Option(metavar="ANGLE", help="Launch angle above the horizon: 30deg.")
+    ],
+    spin: Annotated[str, typer.Option(metavar="SPIN", help="Spin rate: 9000rpm.")],
+    spin_axis: Annotated[
+        str | None,
+        typer.Option(
+            metavar="ANGLE",
+            help="Tilt of the spin axis: 5deg curves right, -5deg left.",
+            show_default="0deg",
+        ),
+    ] = None,
+    start_line: Annotated[
+        str | None,
+        typer.Option(
+            metavar="ANGLE", help="Where it starts: 2deg right of your line.", show_default="0deg"
+        ),
+    ] = None,
+    temp: options.Temp = None,
+    pressure: options.Pressure = None,
+    humidity: options.Humidity = None,
+    words: options.Air = None,
+    wind: options.WindSpeed = None,
+    wind_from: options.WindFrom = None,
+    surroundings: options.Surroundings = None,
+    height_change: Annotated[
+        str | None,
+        typer.Option(
+            metavar="HEIGHT",
+            help="Landing ground above the ball, or below it: 4m, -6ft.",
+            show_default="0m",
+        ),
+    ] = None,
+    as_json: options.Json = False,
+) -> None:
+    """Fly one ball: how far it carries, how high, how it comes down.
+
+    The wind counts from the start line. The carry comes with a band: nobody has published the drag
+    of wedge shots, and the band is what that leaves open.
+
+    Example: carrybook fly --ball-speed 30mps --launch 30deg --spin 9000rpm --wind 12mph
+    """
+    from carrybook.app import texts
+
+    ball = FlightForm.of(
+        ball_speed=ball_speed,
+        launch=launch,
+        spin=spin,
+        spin_axis=spin_axis,
+        start_line=start_line,
+        height_change=height_change,
+    )
+    day = AirForm.of(temp=temp, pressure=pressure, humidity=humidity, air=words).value()
+    breeze = WindForm.of(wind=wind, wind_from=wind_from, surroundings=surroundings).value()
+    flown = services.fly_ball(ball.value(), day, breeze, height_change_m=ball.height_change)
+    show(as_json, json_views.flown_view(flown), texts.flown_text(flown, ctx.obj.units))

@@ -1,0 +1,95 @@
+"""`shots`: the bag, and the shots the player owns with it."""
+
+from typing import Annotated
+
+import typer
+
+from carrybook.app import json_views, options, services
+from carrybook.app.commands.show import show
+from carrybook.app.forms import ShotForm
+
+__all__ = ["app"]
+
+app = typer.Typer(no_args_is_help=True, help="The shots you own: club, flight, shape, stock carry.")
+
+
+@app.command()
+def add(
+    ctx: typer.Context,
+    club: Annotated[str, typer.Argument(metavar="CLUB", help="What you call the club: 54, PW.")],
+    loft: Annotated[str, typer.Option(metavar="ANGLE", help="Its loft: 54deg.")],
+    carry: Annotated[
+        str, typer.Option(metavar="LENGTH", help="Stock carry on an ordinary day: 82yd or 75m.")
+    ],
+    flight: Annotated[
+        str | None,
+        typer.Option(metavar="WORD", help="low, stock or high.", show_default="stock"),
+    ] = None,
+    shape: Annotated[
+        str | None,
+        typer.Option(metavar="WORD", help="draw, straight or cut.", show_default="straight"),
+    ] = None,
+    partials: Annotated[
+        str | None,
+        typer.Option(
+            metavar="RANGE",
+            help="Carries you would use it for, as you feel them: 55yd..82yd.",
+            show_default="90 % of the stock carry up to all of it",
+        ),
+    ] = None,
+    cue: Annotated[
+        str | None,
+        typer.Option(metavar="TEXT", help="Your own words for it; shown back, never changed."),
+    ] = None,
+    untrusted: Annotated[
+        bool, typer.Option("--untrusted", help="Not yet trusted in competition.")
+    ] = False,
+    as_json: options.Json = False,
+) -> None:
+    """Put a shot you own into the book, or give one that is there new numbers.
+
+    The first shot starts the book. At most 14 clubs, Rule 4.1b.
+
+    Example: carrybook shots add 54 --loft 54deg --carry 82yd --partials 55yd..82yd --flight low
+    """
+    from carrybook.app import texts
+
+    form = ShotForm.of(
+        club=club,
+        loft=loft,
+        carry=carry,
+        flight=flight,
+        shape=shape,
+        partials=partials,
+        cue=cue,
+        trusted=not untrusted,
+    )
+    shot = form.value()
+    services.add_shot(ctx.obj.book, shot)
+    show(as_json, json_views.shot_view(shot), texts.shot_text(shot, ctx.obj.units))
+
+
+@app.command("list")
+def list_shots(ctx: typer.Context, as_json: options.Json = False) -> None:
+    """Show every shot in the book, in yd or m.
+
+    Example: carrybook shots list --units metres
+    """
+    from carrybook.app import texts
+
+    shots = services.owned_shots(ctx.obj.book)
+    show(as_json, json_views.shots_view(shots), texts.shots_text(shots, ctx.obj.units))
+
+
+@app.command()
+def remove(
+    ctx: typer.Context,
+    label: Annotated[str, typer.Argument(metavar="LABEL", help='Its name: "54 low".')],
+    as_json: options.Json = False,
+) -> None:
+    """Take a shot out of the book; one with logged balls stays.
+
+    Example: carrybook shots remove "54 low"
+    """
+    services.remove_shot(ctx.obj.book, label)
+    show(as_json, {"removed": label}, f"{label}: removed")

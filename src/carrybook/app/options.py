@@ -1,0 +1,102 @@
+"""The options that commands share, each with its help; and what was said before the command."""
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Annotated
+
+from typer import Option
+
+__all__ = ["Settings"]
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What holds for every command: the book, if it is not the usual one, and the units shown."""
+
+    book: Path | None = None
+    units: str = "yards"
+
+
+Json = Annotated[
+    bool, Option("--json", help="Print JSON with stable keys, SI unless the key says otherwise.")
+]
+
+Air = Annotated[
+    str | None,
+    Option(
+        "--air",
+        metavar="WORDS",
+        help='The air in one go, any order: "9C 85% 1004hPa". Pressure is station pressure: at the'
+        " ball, not reduced to sea level. What you leave out is 20C, 50%, 1013.25hPa.",
+    ),
+]
+Temp = Annotated[
+    str | None,
+    Option("--temp", metavar="TEMP", help="Air temperature: 12C or 54F.", show_default="20C"),
+]
+Pressure = Annotated[
+    str | None,
+    Option(
+        "--pressure",
+        metavar="PRESSURE",
+        help="STATION pressure, at the ball, not reduced to sea level: 1004hPa or 29.65inHg.",
+        show_default="1013.25hPa",
+    ),
+]
+Humidity = Annotated[
+    str | None,
+    Option("--humidity", metavar="SHARE", help="Relative humidity: 85%.", show_default="50%"),
+]
+
+WindSpeed = Annotated[
+    str | None,
+    Option(
+        "--wind",
+        metavar="SPEED",
+        help="Mean wind at 10 m, as forecasts give it: 12mph, 5mps or 10kt.",
+        show_default="calm",
+    ),
+]
+WindFrom = Annotated[
+    str | None,
+    Option(
+        "--wind-from",
+        metavar="ANGLE",
+        help="Where it comes from along your line: 0deg into, 90deg from the right, 180deg"
+        " helping, 270deg from the left.",
+        show_default="0deg",
+    ),
+]
+Surroundings = Annotated[
+    str | None,
+    Option(
+        "--surroundings",
+        metavar="WORDS",
+        help="What stands around, which slows the wind near the ground: open links, heath,"
+        " parkland, trees both sides.",
+        show_default="open links",
+    ),
+]
+
+Lie = Annotated[
+    str | None,
+    Option(
+        "--lie",
+        metavar="WORDS",
+        help="What it sits on: tee, fairway, light rough, deep rough.",
+        show_default="fairway",
+    ),
+]
+Moisture = Annotated[
+    str | None,
+    Option(
+        "--moisture",
+        metavar="WORD",
+        help="Face and ball at impact: dry, dew, wet.",
+        show_default="dry",
+    ),
+]
+
+Figure = Annotated[
+    Path | None, Option("--figure", metavar="FILE", help="Draw it too: a .png or .svg file.")
+]

@@ -1,0 +1,166 @@
+"""Short answers as plain text for a terminal; the long ones are written by `artefacts.text`."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from math import degrees
+from typing import TYPE_CHECKING
+
+from carrybook.artefacts import words as w
+from carrybook.base import constants as c
+from carrybook.player.bag import Shot
+from carrybook.player.balls import Ball
+
+if TYPE_CHECKING:
+    from carrybook.app.doctor import Finding
+    from carrybook.app.services import AirReport, Flown
+    from carrybook.store.ball_file import Reject
+    from carrybook.store.balls import UndoneImport
+    from carrybook.store.imports import ImportReport
+
+__all__ = [
+    "air_text",
+    "balls_text",
+    "doctor_text",
+    "flown_text",
+    "import_text",
+    "shot_text",
+    "shots_text",
+    "undone_text",
+]
+
+_MOST_REASONS = 5  # shown on the terminal; the rest is in the rejects file
+
+
+def air_text(report: "AirReport") -> str:
+    """Say how dense the air is, against the reference day."""
+    change = f"{100.0 * (report.ratio - 1.0):+.1f} % against the reference day"
+    return "\n".join(
+        (
+            f"{w.air_words(report.air)} (station pressure, at the ball)",
+            f"density    {report.density:.4f} kg/m3, {change}",
+            f"viscosity  {1e6 * report.viscosity:.2f} uPa s",
+        )
+    )
+
+
+def flown_text(flown: "Flown", units: str) -> str:
+    """Say where a ball lands and how it comes down."""
+    u = w.units_named(units)
+    landing = flown.landing
+    low, high = (x / u.far_m for x in (flown.carry_low_m, flown.carry_high_m))
+    return "\n".join(
+        (
+            f"carry    {landing.carry_m / u.far_m:.1f} {u.far}"
+            f" ({low:.1f} to {high:.1f}: what nobody knows of drag)",
+            f"side     {w.sideways(landing.side_m, u)}",
+            f"apex     {w.short_distance(landing.apex_m, u)}, {landing.time_s:.1f} s in the air",
+            f"landing  {degrees(landing.descent_rad):.0f} degrees down,"
+            f" {w.speed(landing.speed_mps, u)}, {landing.spin_rad_s / c.RPM:.0f} rpm",
+        )
+    )
+
+
+def shot_text(shot: Shot, units: str) -> str:
+    """One shot in one line."""
+    u = w.units_named(units)
+    shortest, longest = w.whole(shot.shortest_m, u), w.whole(shot.longest_m, u)
+    return (
+        f"{w.one_line(shot.label)}: {w.distance(shot.stock_carry_m, u)} stock,"
+        f" {shortest} to {longest} {u.far} felt"
+    )
+
+
+def shots_text(shots: Sequence[Shot], units: str) -> str:
+    """Tabulate the bag."""
+    u = w.units_named(units)
+    rows = (
+        (
+            w.one_line(shot.label),
+            f"{degrees(shot.club.loft_rad):.4g}",
+            w.whole(shot.stock_carry_m, u),
+            f"{w.whole(shot.shortest_m, u)} to {w.whole(shot.longest_m, u)}",
+            "" if shot.trusted else "no",
+            w.one_line(shot.cue),
+        )
+        for shot in shots
+    )
+    head = ("shot", "loft deg", f"stock {u.far}", f"partials {u.far}", "trusted", "cue")
+    return _table([head, *rows])
+
+
+def balls_text(balls: Sequence[Ball], units: str) -> str:
+    """Tabulate logged balls."""
+    if not balls:
+        return "no balls yet; read some in like: carrybook balls import balls.csv"
+    u = w.units_named(units)
+    head = ("struck", "shot", f"meant {u.far}", f"carry {u.far}", "side", "lie", "air", "note")
+    return _table([head, *(_ball_row(ball, u) for ball in balls)])
+
+
+def import_text(report: "ImportReport") -> str:
+    """Say what became of a file."""
+    return "\n".join(_import_lines(report))
+
+
+def undone_text(undone: "UndoneImport") -> str:
+    """Say what was taken back."""
+    return f"took back {w.one_line(undone.file)}: {_count(undone.balls, 'ball')} removed"
+
+
+def doctor_text(findings: "Sequence[Finding]") -> str:
+    """Say what was looked at, and which command mends what is missing."""
+    width = max(len(f.what) for f in findings)
+    lines = []
+    for f in findings:
+        lines.append(f"{f.state:<8} {f.what:<{width}}  {f.found}")
+        lines += [f"{'':<{width + 11}}next: {f.mend}"] if f.mend else []
+    return "\n".join(lines)
+
+
+def _ball_row(ball: Ball, u: w.Units) -> tuple[str, ...]:
+    return (
+        ball.at.strftime("%Y-%m-%d %H:%M") if ball.at else "",
+        w.one_line(ball.shot),
+        "" if ball.intended_m is None else w.whole(ball.intended_m, u),
+        "" if ball.carry_m is None else w.whole(ball.carry_m, u),
+        "" if ball.side_m is None else w.sideways(ball.side_m, u),
+        f"{ball.lie}, {ball.moisture}",
+        "" if ball.air is None else f"{ball.air.temperature_k - c.CELSIUS_ZERO:.0f} C",
+        w.one_line(ball.note),
+    )
+
+
+def _import_lines(report: "ImportReport") -> Iterator[str]:
+    yield (
+        f"{w.one_line(report.file)}: {_count(report.read, 'row')} read, {report.added} added,"
+        f" {report.already_there} already there, {report.rejected} rejected"
+    )
+    columns = (f"{w.one_line(header)} = {name}" for name, header in report.mapping.items())
+    yield f"columns read: {', '.join(columns)}"
+    if report.unused_columns:
+        yield f"columns not used: {', '.join(map(w.one_line, report.unused_columns))}"
+    for reject in report.rejects[:_MOST_REASONS]:
+        yield f"  row {reject.row}{_cell(reject)}: {w.one_line(reject.reason)}"
+    if report.rejects_path:
+        yield f"rejected rows, with the reason for each: {report.rejects_path}"
+
+
+def _cell(reject: "Reject") -> str:
+    """Name the cell that cannot be read; nothing where it is the row as a whole."""
+    if not reject.column:
+        return ""
+    return f", {w.one_line(reject.column)} = {w.one_line(reject.value)!r}"
+
+
+def _table(rows: Iterable[Sequence[str]]) -> str:
+    """Columns as wide as their widest cell; one that is empty below its head is left out."""
+    columns = [column for column in zip(*rows, strict=True) if any(column[1:])]
+    widths = [max(map(len, column)) for column in columns]
+    lines = zip(*columns, strict=True)
+    return "\n".join(
+        "  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip()
+        for line in lines
+    )
+
+
+def _count(number: int, thing: str) -> str:
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"

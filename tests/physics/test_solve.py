@@ -1,0 +1,78 @@
+"""Flight backwards: round trips, wind and height, and what cannot be reached."""
+
+from math import radians
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from carrybook.base.errors import NoSolutionError
+from carrybook.physics.aerodynamics import BAND, MID, Aerodynamics
+from carrybook.physics.flight import Launch, body_row, fly, wind_row
+from carrybook.physics.solve import carry_speeds, solve_landings, speed_for_carry
+from carrybook.world.air import REFERENCE_DAY, Air
+from carrybook.world.wind import Wind
+
+
+@settings(deadline=None)  # the first call may compile
+@given(
+    carry=st.floats(10.0, 130.0),
+    launch=st.floats(20.0, 48.0),
+    ratio=st.floats(8.0, 33.0),
+    celsius=st.floats(-5.0, 40.0),
+    which=st.integers(0, 2),
+)
+def test_the_solved_speed_carries_what_was_asked_and_a_refusal_is_true(
+    carry: float, launch: float, ratio: float, celsius: float, which: int
+) -> None:
+    air, a, angle = Air(celsius + 273.15), BAND[which], radians(launch)
+    try:
+        speeds = [speed_for_carry(carry, angle, ratio, air, aerodynamics=a)]
+    except NoSolutionError:
+        # so much spin goes with speed that more speed carries no further: nothing gets there
+        speeds = [v for v in np.linspace(5.0, 90.0, 60) if ratio * v < 1675.0]
+        reached = [_carry(v, angle, ratio, air, a) for v in speeds]
+        assert max(reached) < 1.02 * carry
+    else:
+        if ratio * speeds[0] < 1675.0:  # the spin that a launch allows
+            assert _carry(speeds[0], angle, ratio, air, a) == pytest.approx(carry, abs=2e-3)
+
+
+def _carry(speed: float, launch: float, ratio: float, air: Air, a: Aerodynamics) -> float:
+    return fly(Launch(speed, launch, ratio * speed), air, aerodynamics=a).carry_m
+
+
+def test_a_landing_spot_in_a_cross_wind_on_a_hill_is_hit() -> None:
+    wind, rise = Wind(6.0, radians(70.0)), 2.5
+    target = np.array([[80.0, radians(4.0), rise]])
+    solved = solve_landings(
+        target, np.array([[radians(31.0), 29.0, 0.0]]), body_row(REFERENCE_DAY), MID.row()[None, :],
+        np.zeros(1, dtype=np.int64), wind_row(wind),
+    )[0]  # fmt: skip
+    assert solved[7] == 1.0
+    blown = Wind(6.0, radians(70.0) - solved[1])  # the same wind, relative to the solved start line
+    landing = fly(
+        Launch(solved[0], radians(31.0), 29.0 * solved[0], 0.0, solved[1]),
+        wind=blown,
+        height_change_m=rise,
+    )
+    assert landing.distance_m == pytest.approx(80.0, abs=2e-3)
+    assert np.arctan2(landing.side_m, landing.carry_m) == pytest.approx(radians(4.0), abs=1e-5)
+    assert landing.time_s == pytest.approx(solved[2], abs=1e-6)
+
+
+def test_many_carries_at_once_are_what_single_ones_are() -> None:
+    carries = np.linspace(20.0, 120.0, 40)
+    many = carry_speeds(carries, np.full(40, 0.5), np.full(40, 28.0), REFERENCE_DAY)
+    single = [speed_for_carry(c, 0.5, 28.0, REFERENCE_DAY) for c in carries[::13]]
+    assert many[::13] == pytest.approx(single, rel=1e-12)
+    assert np.all(np.diff(many) > 0.0)
+
+
+def test_what_cannot_be_reached_is_said_so() -> None:
+    assert np.isnan(
+        carry_speeds(np.array([900.0]), np.array([0.5]), np.array([28.0]), REFERENCE_DAY)
+    )[0]
+    with pytest.raises(NoSolutionError, match=r"no ball speed up to 90 m/s carries 900\.0 m"):
+        speed_for_carry(900.0, 0.5, 28.0, REFERENCE_DAY)
