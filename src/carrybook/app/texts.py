@@ -1,5 +1,6 @@
 """Short answers as plain text for a terminal; the long ones are written by `artefacts.text`."""
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from math import degrees
 from typing import TYPE_CHECKING
@@ -138,8 +139,11 @@ def _import_lines(report: "ImportReport") -> Iterator[str]:
     yield f"columns read: {', '.join(columns)}"
     if report.unused_columns:
         yield f"columns not used: {', '.join(map(w.one_line, report.unused_columns))}"
-    for reject in report.rejects[:_MOST_REASONS]:
-        yield f"  row {reject.row}{_cell(reject)}: {w.one_line(reject.reason)}"
+    reasons = Counter(reject.reason for reject in report.rejects)
+    for reason, count in reasons.most_common(_MOST_REASONS):
+        first = next(reject for reject in report.rejects if reject.reason == reason)
+        rows = f"{count} rows from row {first.row}" if count > 1 else f"row {first.row}"
+        yield f"  {rows}{_cell(first)}: {w.one_line(reason)}"
     if report.rejects_path:
         yield f"rejected rows, with the reason for each: {report.rejects_path}"
 

@@ -113,8 +113,10 @@ def _putts_table(skill: PuttingSkill) -> Floats:
     past = travelled * np.cos(angle) - x[:, None]
     aside = travelled * np.sin(angle)
     on_line = np.abs(x[:, None] * np.sin(angle)) < HOLE_RADIUS - BALL_RADIUS
-    missed = ~(on_line & (past > 0.0) & (past < _WINDOW)) | (x[:, None] == 0.0)
-    share = missed / np.maximum(missed.sum(axis=1, keepdims=True), 1)
+    missed = ~(on_line & (past > 0.0) & (past < _WINDOW))
+    widest = np.abs(angle) == np.abs(angle).max()  # a tap-in that misses was pushed or pulled
+    missed = np.where(missed.any(axis=1, keepdims=True), missed, widest)
+    share = missed / missed.sum(axis=1, keepdims=True)
     left = np.hypot(past, aside)
     putts = np.ones(len(x))
     for _ in range(40):

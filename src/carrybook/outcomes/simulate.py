@@ -12,7 +12,7 @@ import numpy as np
 
 from carrybook.base.numerics import Floats, Ints
 from carrybook.outcomes.draws import Draws
-from carrybook.physics.aerodynamics import BAND, MID
+from carrybook.physics.aerodynamics import BAND
 from carrybook.physics.bounce import turf_of_firmness
 from carrybook.physics.flight import body_row, fly_batch, level_net, wind_row
 from carrybook.physics.roll import rolling_resistance
@@ -161,13 +161,14 @@ def _launches(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Floa
             for a in BAND
         ]
     )
-    per_speed, per_launch, per_spin = _sensitivities(speeds[:, 1], launch[:, 0], ratio[:, 0])
+    per_speed, per_launch, per_spin = _sensitivities(speeds, launch[:, 0], ratio[:, 0])
     rho = column["correlation"]
     side = rho * draws.carry + np.sqrt(1.0 - rho**2) * draws.side
     error = column["spread"] / HALF_WIDTH_68 * draws.carry + column["bias_se"] * draws.centre
     launch_error, spin_error = _LAUNCH_SD * draws.launch, _SPIN_SD * draws.spin
-    growth = (error - per_launch * launch_error - per_spin * spin_error) / per_speed
     which = np.where(np.isnan(speeds)[:, draws.band], 1, draws.band[None, :])
+    taken = [np.take_along_axis(per, which, axis=1) for per in (per_speed, per_launch, per_spin)]
+    growth = (error - taken[1] * launch_error - taken[2] * spin_error) / taken[0]
     speed = np.take_along_axis(speeds, which, axis=1) * np.exp(np.clip(growth, -1.0, 0.5))
     lie_spin = _between(world.lie.spin, draws.lie_spin)
     angles, ratios = _off_lie(launch[:, 0], ratio[:, 0], lie_spin)
@@ -179,21 +180,33 @@ def _launches(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Floa
     return rows, which.ravel()
 
 
-def _sensitivities(speed: Floats, launch: Floats, ratio: Floats) -> tuple[Floats, Floats, Floats]:
-    """Logarithmic change of carry per ln speed, per radian of launch, per ln spin; each (k, 1)."""
-    k = len(speed)
-    h = 0.01
-    rows = [
-        np.column_stack([speed * a, launch + b, ratio * speed * s, np.zeros(k), np.zeros(k)])
-        for a, b, s in ((1 + h, 0, 1), (1 - h, 0, 1), (1, h, 1), (1, -h, 1), (1, 0, 1 + h), (1, 0, 1 - h))
-    ]  # fmt: skip
-    landed = fly_batch(
-        np.concatenate(rows), body_row(REFERENCE_DAY), MID.row()[None, :],
-        np.zeros(6 * k, dtype=np.int64), np.tile(wind_row(CALM), (6 * k, 1)), level_net(), np.zeros(3),
-    )  # fmt: skip
-    logs = np.log(landed[:, 0]).reshape(3, 2, k)
-    per = (logs[:, 0] - logs[:, 1]) / (2.0 * h)
-    return per[0][:, None], per[1][:, None], per[2][:, None]
+def _sensitivities(speeds: Floats, launch: Floats, ratio: Floats) -> tuple[Floats, Floats, Floats]:
+    """Change of ln carry per ln speed with its spin, per radian of launch, per ln spin; each (k, 3)."""
+    k, h = len(launch), 0.01
+    still, up, down = np.zeros(k), np.full(k, h), np.full(k, -h)
+    changes = ((up, still, still), (down, still, still), (still, up, still), (still, down, still),
+               (still, still, up), (still, still, down))  # fmt: skip
+    per = np.empty((3, k, len(BAND)))
+    for column, a in enumerate(BAND):
+        speed = np.where(np.isnan(speeds[:, column]), speeds[:, 1], speeds[:, column])
+        rows = [
+            np.column_stack(
+                [speed * np.exp(v), launch + e, ratio * speed * np.exp(v + s), still, still]
+            )
+            for v, e, s in changes
+        ]
+        landed = fly_batch(
+            np.concatenate(rows),
+            body_row(REFERENCE_DAY),
+            a.row()[None, :],
+            np.zeros(6 * k, dtype=np.int64),
+            np.tile(wind_row(CALM), (6 * k, 1)),
+            level_net(),
+            np.zeros(3),
+        )
+        logs = np.log(landed[:, 0]).reshape(3, 2, k)
+        per[:, :, column] = (logs[:, 0] - logs[:, 1]) / (2.0 * h)
+    return per[0], per[1], per[2]
 
 
 def _between(stated: tuple[float, float, float], z: Floats) -> Floats:

@@ -11,20 +11,20 @@ from carrybook.world.lie import Lie, Moisture
 
 __all__ = ["Ball"]
 
-# What a logged ball can be, in the unit of the message: name, low, high, unit, SI per unit.
-_BELIEVABLE: tuple[tuple[str, float, float, str, float], ...] = (
-    ("intended_m", 3.0, 330.0, "yd", c.YARD),
-    ("called_m", 3.0, 330.0, "yd", c.YARD),
-    ("carry_m", 0.5, 380.0, "yd", c.YARD),
-    ("total_m", 0.0, 440.0, "yd", c.YARD),
-    ("side_m", -110.0, 110.0, "yd", c.YARD),
-    ("ball_speed_mps", 5.0, 200.0, "mph", c.MILE_PER_HOUR),
-    ("club_speed_mps", 5.0, 150.0, "mph", c.MILE_PER_HOUR),
-    ("launch_rad", -5.0, 75.0, "deg", pi / 180.0),
-    ("start_line_rad", -45.0, 45.0, "deg", pi / 180.0),
-    ("attack_rad", -20.0, 15.0, "deg", pi / 180.0),
-    ("spin_rad_s", 0.0, 16_000.0, "rpm", c.RPM),
-    ("spin_axis_rad", -60.0, 60.0, "deg", pi / 180.0),
+# What a logged ball can be: field, what it is called, low, high, unit of the message, SI per unit.
+_BELIEVABLE: tuple[tuple[str, str, float, float, str, float], ...] = (
+    ("intended_m", "intended carry", 3.0, 330.0, "yd", c.YARD),
+    ("called_m", "called carry", 3.0, 330.0, "yd", c.YARD),
+    ("carry_m", "carry", 0.5, 380.0, "yd", c.YARD),
+    ("total_m", "total", 0.0, 440.0, "yd", c.YARD),
+    ("side_m", "side", -110.0, 110.0, "yd", c.YARD),
+    ("ball_speed_mps", "ball speed", 5.0, 200.0, "mph", c.MILE_PER_HOUR),
+    ("club_speed_mps", "club speed", 5.0, 150.0, "mph", c.MILE_PER_HOUR),
+    ("launch_rad", "launch angle", -5.0, 75.0, "deg", pi / 180.0),
+    ("start_line_rad", "start line", -45.0, 45.0, "deg", pi / 180.0),
+    ("attack_rad", "attack angle", -20.0, 15.0, "deg", pi / 180.0),
+    ("spin_rad_s", "spin", 0.0, 16_000.0, "rpm", c.RPM),
+    ("spin_axis_rad", "spin axis", -60.0, 60.0, "deg", pi / 180.0),
 )
 
 
@@ -89,10 +89,10 @@ class Ball:
     note: str = ""
 
     def __post_init__(self) -> None:
-        for name, low, high, unit, si in _BELIEVABLE:
+        for name, called, low, high, unit, si in _BELIEVABLE:
             value = getattr(self, name)
             if value is not None:
-                require_range(name.rsplit("_", 1)[0].replace("_", " "), value / si, low, high, unit)
+                require_range(called, value / si, low, high, unit)
 
     def measured(self) -> dict[str, float]:
         """The numbers this ball has, by field name."""

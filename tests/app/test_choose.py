@@ -1,0 +1,141 @@
+"""`choose` through the command line: what its JSON, text, picture and card hold."""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from typer.testing import CliRunner, Result
+
+from carrybook import app as rooms
+from carrybook.app.cli import app
+
+DATA = Path(rooms.__file__).parent / "demo_data"
+ASKED = (
+    "choose", "--map", str(DATA / "venue.geojson"), "--hole", "4",
+    "--heights", str(DATA / "heights.csv"),
+    "--hole-location", "24 on, 5 from the right", "--number", "88yd",
+    "--air", "9C 85% 1004hPa", "--wind", "12mph", "--wind-from", "90deg",
+    "--firmness", "105g", "--green-speed", "10ft", "--moisture", "dew",
+)  # fmt: skip
+SHOTS = (
+    "56 --loft 56deg --carry 92yd --partials 60yd..95yd",
+    "52 --loft 52deg --carry 105yd --partials 70yd..110yd",
+)
+Ask = Callable[..., Result]
+
+
+@pytest.fixture(scope="module")
+def ask(tmp_path_factory: pytest.TempPathFactory) -> Ask:
+    """Ask a book with two shots."""
+    book = str(tmp_path_factory.mktemp("choose") / "book.sqlite")
+
+    def invoke(*words: str) -> Result:
+        return CliRunner().invoke(app, ["--book", book, *words], catch_exceptions=False)
+
+    for shot in SHOTS:
+        assert invoke("shots", "add", *shot.split()).exit_code == 0
+    return invoke
+
+
+@pytest.fixture(scope="module")
+def answer(ask: Ask, tmp_path_factory: pytest.TempPathFactory) -> tuple[Any, Path]:
+    """Give the JSON of one answer, and the folder of its picture and card."""
+    out = tmp_path_factory.mktemp("out")
+    files = ("--figure", str(out / "plan.png"), "--card", str(out / "card.pdf"))
+    result = ask(*ASKED, *files, "--json")
+    assert result.exit_code == 0, result.output
+    return json.loads(result.stdout), out
+
+
+def test_keys_of_the_answer(answer: tuple[Any, Path]) -> None:
+    view, _ = answer
+    assert list(view) == [
+        "situation", "too_close_to_call", "options", "at_flag", "candidates", "draws", "seed",
+        "doubts", "left_out", "rules_note",
+    ]  # fmt: skip
+    assert view["seed"] == 1
+    assert view["candidates"] >= 200
+    assert "4.3a" in view["rules_note"]
+
+
+def test_the_situation_is_what_was_typed(answer: tuple[Any, Path]) -> None:
+    s = answer[0]["situation"]
+    assert s["number_m"] == pytest.approx(88 * 0.9144)
+    assert s["hole_location"]["on_m"] == pytest.approx(24 * 0.9144)
+    assert s["hole_location"]["from_right_m"] == pytest.approx(5 * 0.9144)
+    assert s["wind"]["speed_mps"] == pytest.approx(12 * 0.44704)
+    assert s["wind"]["from_deg"] == pytest.approx(90.0)
+    assert (s["firmness_g"], s["firmness_sd_g"]) == (105.0, 5.0)
+    assert (s["lie"], s["moisture"], s["heights_known"]) == ("fairway", "dew", True)
+
+
+def test_keys_of_every_option(answer: tuple[Any, Path]) -> None:
+    view, _ = answer
+    for option in [*view["options"], view["at_flag"]]:
+        assert set(option) == {
+            "shot", "cue", "balls", "strokes", "strokes_se", "behind", "behind_se",
+            "too_close_to_call", "proximity_50_m", "proximity_90_m", "chances", "landing_spot",
+            "aim", "playing_m", "feel_m", "flight", "after_landing", "leave", "why",
+        }  # fmt: skip
+        assert set(option["chances"]) == {
+            "green", "holed", "water", "bunker", "out_of_bounds", "rough", "short_of_the_green",
+            "over_the_green",
+        }  # fmt: skip
+        assert all(0.0 <= share <= 1.0 for share in option["chances"].values())
+        assert set(option["leave"]) == {"length_m", "rise_m", "above", "below", "left", "right"}
+
+
+def test_the_best_comes_first_and_its_reasons_add_up(answer: tuple[Any, Path]) -> None:
+    view, _ = answer
+    best, *others = view["options"]
+    assert best["behind"] == 0.0
+    assert all(other["behind"] > 0.0 for other in others)
+    causes = sum(cause["metres"] for cause in best["why"])
+    number = view["situation"]["number_m"]
+    assert number + causes == pytest.approx(best["feel_m"], abs=1e-6)
+    assert best["aim"]["right_of_hole_m"] > 0.0  # into a wind from the right
+
+
+def test_picture_and_card_are_written(answer: tuple[Any, Path]) -> None:
+    out = answer[1]
+    assert (out / "plan.png").read_bytes().startswith(b"\x89PNG")
+    assert (out / "card.pdf").read_bytes().startswith(b"%PDF")
+    assert len(list(out.iterdir())) == 2
+
+
+def test_the_text_is_in_the_units_asked_for(ask: Ask) -> None:
+    text = ask(*ASKED, "--units", "metres").stdout
+    assert "hole 4: 80 m to the hole" in text
+    assert " yd" not in text
+    assert "The player decides." in text
+
+
+@pytest.mark.parametrize(
+    ("more", "message"),
+    [
+        (("--number", "5yd"), "number to hole 4 = 5 yd is outside 15 to 200 yd"),
+        (("--number", "-88yd"), "number to hole 4 = -88 yd is outside 15 to 200 yd"),
+        (("--hole", "19"), "hole '19' is not in venue.geojson"),
+        (("--hole-location", "90 on, 5 left"), "is off the green"),
+        (("--hole-location", "somewhere"), "hole location = 'somewhere' is not understood"),
+        (("--off-line", "120deg"), "is outside -90 to 90 deg"),
+        (("--firmness", "35g"), "firmness = 35 g is outside 40 to 160 g"),
+        (("--lie", "sand"), "lie = 'sand' is not modelled"),
+        (("--heights", "no.csv"), "no.csv"),
+        (("--figure", "plan.gif"), "figure = 'plan.gif' must end in one of: .png, .svg"),
+        (("--seed", "-1"), "Invalid value for '--seed'"),
+    ],
+)
+def test_what_cannot_be_asked(ask: Ask, more: tuple[str, str], message: str) -> None:
+    result = ask(*ASKED, *more)
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert result.stderr.count("\n") == 1
+    assert message in result.stderr
+
+
+def test_a_number_that_no_shot_reaches(ask: Ask) -> None:
+    result = ask(*ASKED, "--number", "190yd")
+    assert result.exit_code == 1
+    assert result.stderr.startswith("error: ")

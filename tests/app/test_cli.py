@@ -1,0 +1,409 @@
+"""The command line: help, the two exact doors, the book, and what it says of bad input."""
+
+import ast
+import json
+import os
+import re
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+import typer
+from typer.testing import Result
+
+from carrybook import __version__
+from carrybook.app import commands
+from carrybook.app.cli import app
+
+Say = Callable[..., Result]
+
+UNIT = re.compile(r"\d(yd|m|C|deg|mph|mps|hPa|%|rpm|g|s)\b|\d%|\b(yd|m)\b")
+FLY = ["fly", "--ball-speed", "30mps", "--launch", "30deg", "--spin", "9000rpm"]
+ADD = ["shots", "add", "54", "--loft", "54deg", "--carry", "82yd"]
+CHOOSE = ["choose", "--map", "no.geojson", "--hole", "4", "--hole-location", "24 on, 5 left"]
+
+
+def words_of_commands() -> Iterator[tuple[str, ...]]:
+    for name, command in typer.main.get_command(app).commands.items():
+        if hasattr(command, "commands"):
+            yield from ((name, sub) for sub in command.commands)
+        else:
+            yield (name,)
+
+
+COMMANDS = list(words_of_commands())
+
+
+def test_these_are_the_commands() -> None:
+    assert {" ".join(words) for words in COMMANDS} == {
+        "air", "fly", "numbers", "choose", "doctor", "demo",
+        "shots add", "shots list", "shots remove", "balls import", "balls list", "balls undo",
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize("words", COMMANDS, ids=" ".join)
+def test_every_command_has_help_with_an_example(say: Say, words: tuple[str, ...]) -> None:
+    result = say(*words, "--help")
+    assert result.exit_code == 0
+    assert f"Example: carrybook {' '.join(words)}" in result.stdout
+    assert words[0] in say("--help").stdout
+    if words[-1] not in ("remove", "undo", "doctor"):  # these take no quantities
+        assert UNIT.search(result.stdout)
+    if words != ("demo",):
+        assert "--json" in result.stdout
+
+
+def test_top_level_help_shows_how_to_write_a_quantity(say: Say) -> None:
+    text = say("--help").stdout
+    for shown in ("88yd", "9C", "1004hPa", "--book", "--units", "CARRYBOOK_BOOK"):
+        assert shown in text
+
+
+def test_version(say: Say) -> None:
+    assert say("--version").stdout == f"carrybook {__version__}\n"
+
+
+def test_no_command_shows_the_help(say: Say) -> None:
+    result = say()
+    assert (result.exit_code, result.stderr) == (2, "")
+    assert "choose" in result.stdout
+
+
+# Handlers: parse, call a service, print.
+
+
+def handlers() -> list[ast.FunctionDef]:
+    folder = Path(commands.__file__).parent
+    trees = [ast.parse(path.read_text()) for path in sorted(folder.glob("*.py"))]
+    return [node for tree in trees for node in tree.body if isinstance(node, ast.FunctionDef)]
+
+
+@pytest.mark.parametrize("handler", handlers(), ids=lambda h: h.name)
+def test_handlers_are_short_and_compute_nothing(handler: ast.FunctionDef) -> None:
+    body = handler.body[1:]  # after the docstring
+    assert body[-1].end_lineno is not None
+    assert body[-1].end_lineno - body[0].lineno < 30
+    nodes = [node for statement in body for node in ast.walk(statement)]
+    assert sum(isinstance(node, ast.stmt) for node in nodes) < 15
+    assert not any(isinstance(node, ast.BinOp) for node in nodes)
+
+
+# The two doors whose JSON others read.
+
+
+def test_air_has_exactly_these_keys(say: Say) -> None:
+    words = "air --temp 20C --pressure 1013.25hPa --humidity 50% --json"
+    view = json.loads(say(*words.split()).stdout)
+    assert list(view) == [
+        "density_kg_m3",
+        "viscosity_pa_s",
+        "station_pressure_hpa",
+        "density_ratio_to_reference",
+    ]
+    assert view["density_ratio_to_reference"] == 1.0
+    assert view["station_pressure_hpa"] == pytest.approx(1013.25)
+    # picard-2008 through an independent program: see tests/physics/test_air.py.
+    assert view["density_kg_m3"] == pytest.approx(1.1992, abs=5e-4)
+
+
+def test_air_says_the_same_however_it_is_typed(say: Say) -> None:
+    apart = say("air", "--temp", "9C", "--humidity", "85%", "--pressure", "1004hPa")
+    assert apart.stdout == say("air", "--air", "1004hPa 85% 9C").stdout
+    assert "9 C (48 F), 1004 hPa, 85 % humidity" in apart.stdout
+    assert "+3.0 % against the reference day" in apart.stdout
+
+
+def flown(say: Say, *more: str) -> dict[str, float]:
+    result = say(*FLY, *more, "--json")
+    assert result.exit_code == 0, result.stderr
+    view: dict[str, float] = json.loads(result.stdout)
+    return view
+
+
+def test_fly_has_exactly_these_keys(say: Say) -> None:
+    view = flown(say)
+    assert set(view) == {
+        "carry_m", "side_m", "distance_m", "apex_m", "time_s", "descent_deg",
+        "landing_speed_mps", "landing_spin_rpm", "band",
+    }  # fmt: skip
+    band = view["band"]
+    assert list(band) == ["carry_low_m", "carry_high_m"]
+    assert band["carry_low_m"] < view["carry_m"] < band["carry_high_m"]
+    assert 40.0 < view["carry_m"] < 90.0
+
+
+def test_fly_takes_the_reference_day_calm_and_level_when_nothing_is_typed(say: Say) -> None:
+    typed = "--temp 20C --pressure 1013.25hPa --humidity 50% --wind 0mps --wind-from 90deg"
+    level = ["--height-change", "0m", "--spin-axis", "0deg", "--start-line", "0deg"]
+    assert flown(say, *typed.split(), *level)["carry_m"] == flown(say)["carry_m"]
+
+
+def test_signs_of_fly(say: Say) -> None:
+    carry = flown(say)["carry_m"]
+    assert (
+        flown(say, "--spin-axis", "5deg")["side_m"]
+        > 0.0
+        > flown(say, "--spin-axis", "-5deg")["side_m"]
+    )
+    assert flown(say, "--start-line", "3deg")["side_m"] > 0.0
+    assert flown(say, "--height-change", "-6ft")["carry_m"] > carry
+    assert flown(say, "--wind", "5mps")["carry_m"] < carry
+    assert flown(say, "--wind", "5mps", "--wind-from", "180deg")["carry_m"] > carry
+    assert flown(say, "--wind", "5mps", "--wind-from", "90deg")["side_m"] < 0.0
+    assert flown(say, "--wind", "5mps", "--wind-from", "270deg")["side_m"] > 0.0
+    parkland = flown(say, "--wind", "5mps", "--surroundings", "parkland")["carry_m"]
+    assert flown(say, "--wind", "5mps")["carry_m"] < parkland < carry
+
+
+def test_units_of_the_text_and_none_of_the_json(say: Say) -> None:
+    yards, metres = say(*FLY).stdout, say("--units", "metres", *FLY).stdout
+    carry = flown(say)["carry_m"]
+    assert f"carry    {carry / 0.9144:.1f} yd" in yards
+    assert f"carry    {carry:.1f} m" in metres
+    assert flown(say, "--units", "metres") == flown(say)
+
+
+def test_a_ball_that_never_comes_down_there(say: Say) -> None:
+    result = say(*FLY, "--height-change", "50m")
+    assert result.exit_code == 1
+    assert result.stderr.startswith("error: the ball does not come down on ground +50.0 m")
+
+
+# The book.
+
+
+def test_shots_are_added_listed_and_removed(say: Say, bag: None) -> None:
+    listed = say("shots", "list").stdout
+    assert "54" in listed
+    assert "60 low" in listed
+    assert "cue" not in listed  # nobody has one
+    shots = json.loads(say("shots", "list", "--json").stdout)["shots"]
+    assert [shot["label"] for shot in shots] == ["54", "60 low"]
+    assert shots[0]["stock_carry_m"] == pytest.approx(82 * 0.9144)
+    assert shots[1]["loft_deg"] == pytest.approx(60.0)
+    assert say("shots", "remove", "54").stdout == "54: removed\n"
+    assert say("shots", "remove", "54").exit_code == 2
+
+
+def test_shots_are_shown_in_the_units_asked_for(say: Say, bag: None) -> None:
+    assert "stock m" in say("shots", "list", "--units", "metres").stdout
+    assert (
+        say("--units", "metres", "shots", "list").stdout
+        == say("shots", "list", "--units=metres").stdout
+    )
+    assert (
+        say(*ADD, "--untrusted", "--cue", "brush").stdout == "54: 82 yd stock, 74 to 82 yd felt\n"
+    )
+    assert re.search(r"54 +54 +82 +74 to 82 +no +brush", say("shots", "list").stdout)
+
+
+def test_a_book_named_after_the_command(say: Say, tmp_path: Path, book: Path) -> None:
+    other = tmp_path / "other.sqlite"
+    assert say(*ADD, "--book", str(other)).exit_code == 0
+    assert other.exists()
+    assert not book.exists()
+    assert say("shots", "list").exit_code == 1
+
+
+def test_balls_are_read_listed_and_taken_back(say: Say, bag: None, log: Path) -> None:
+    text = say("balls", "import", str(log)).stdout
+    assert "monday.csv: 3 rows read, 2 added, 0 already there, 1 rejected" in text
+    assert "columns not used: barometer tap" in text
+    assert re.search(r"row 4, carry \(yd\) = 'nonsense': ", text)
+    assert "rejects" in text.splitlines()[-1]
+    again = json.loads(say("balls", "import", str(log), "--json").stdout)
+    assert (again["added"], again["already_there"], again["rejected"]) == (0, 2, 1)
+    assert again["columns"]["carry"] == "carry (yd)"
+    balls = json.loads(say("balls", "list", "--json").stdout)["balls"]
+    assert [ball["carry_m"] for ball in balls] == pytest.approx([84 * 0.9144, 80 * 0.9144])
+    assert balls[0]["spin_rad_s"] is None
+    assert len(say("balls", "list", "--last", "1").stdout.splitlines()) == 2
+    assert "1.5 yd right" in say("balls", "list", "--shot", "54").stdout
+    assert say("balls", "undo").stdout == "took back monday.csv: 2 balls removed\n"
+    assert say("balls", "list").stdout.startswith("no balls yet; read some in like: carrybook")
+    assert say("balls", "undo").exit_code == 2
+
+
+def test_columns_and_units_can_be_named(say: Say, bag: None, tmp_path: Path) -> None:
+    path = tmp_path / "odd.csv"
+    path.write_text("shot,Carry flat\n54,80\n")
+    words = ("balls", "import", str(path), "--column", "carry=Carry flat", "--unit", "carry=yd")
+    assert "1 added" in say(*words).stdout
+
+
+def test_numbers(say: Say, bag: None, tmp_path: Path) -> None:
+    picture = tmp_path / "ladder.svg"
+    air = ("--air", "9C 85% 1004hPa")
+    text = say("numbers", *air, "--figure", str(picture)).stdout
+    assert "9 C (48 F), 1004 hPa, 85 % humidity" in text
+    assert picture.read_text().startswith("<?xml")
+    view = json.loads(say("numbers", *air, "--moisture", "dew", "--json").stdout)
+    assert (view["lie"], view["moisture"]) == ("fairway", "dew")
+    assert view["air"]["temperature_k"] == pytest.approx(282.15)
+    assert [n["shot"] for n in view["numbers"]] == ["60 low", "54"][::-1]
+    first = view["numbers"][0]
+    assert first["today_low_m"] < first["today_m"] < first["today_high_m"]
+    assert first["balls"] == 0
+
+
+@pytest.mark.parametrize("command", ["numbers", "shots list", "balls list", "balls undo"])
+def test_without_a_book_it_says_how_to_start_one(say: Say, book: Path, command: str) -> None:
+    result = say(*command.split())
+    assert result.exit_code == 1
+    assert result.stderr == (
+        f"error: there is no book at {book} yet; a first shot starts it:"
+        " carrybook shots add 54 --loft 54deg --carry 82yd\n"
+    )
+    assert not book.exists()
+
+
+def test_without_a_shot_it_says_how_to_add_one(say: Say, bag: None) -> None:
+    say("shots", "remove", "54")
+    say("shots", "remove", "60 low")
+    result = say("numbers")
+    assert result.exit_code == 1
+    assert result.stderr.startswith("error: the book holds no shots yet; add one: carrybook shots")
+
+
+# What is wrong, in one line.
+
+BAD = [
+    (["air", "--temp", "nanC"], "air temperature = 'nanC' is not a number with a unit"),
+    (["air", "--temp", "20"], "air temperature = 20 has no unit; write it like 12C"),
+    (["air", "--temp", "-300C"], "air temperature = -300 C is outside -40 to 55 C"),
+    (["air", "--temp", "20hPa"], "'hPa' is not a unit of temperature"),
+    (["air", "--pressure", "infhPa"], "station pressure = 'infhPa' is not a number with a unit"),
+    (["air", "--humidity", "-5%"], "relative humidity = -5 % is outside 0 to 100 %"),
+    (["air", "--air", "9C 10C"], "air = '9C 10C': a second temperature, '10C', is not understood"),
+    ([*FLY, "--ball-speed", "-30mps"], "ball speed = -30 mps is outside 0 to 100 mps"),
+    ([*FLY, "--ball-speed", "0.1mps"], "ball speed = 0.1 m/s is outside 1 to 90 m/s"),
+    ([*FLY, "--ball-speed", "30"], "ball speed = 30 has no unit; write it like 5mph"),
+    ([*FLY, "--launch", "30rpm"], "'rpm' is not a unit of angle; write it like 30deg"),
+    ([*FLY, "--launch", "-3deg"], "launch angle = -3 deg is outside 0 to 80 deg"),
+    ([*FLY, "--spin", "nan"], "spin = 'nan' is not a number with a unit; write it like 9000rpm"),
+    ([*FLY, "--spin", "18000rpm"], "spin = 18000 rpm is outside 0 to 16000 rpm"),
+    ([*FLY, "--spin-axis", "95deg"], "spin axis = 95 deg is outside -80 to 80 deg"),
+    ([*FLY, "--height-change", "90m"], "height change = 90 m is outside -60 to 60 m"),
+    ([*FLY, "--wind", "80mps"], "wind speed = 80 m/s is outside 0 to 30 m/s"),
+    ([*FLY, "--wind", "5"], "wind = 5 has no unit; write it like 5mph"),
+    ([*FLY, "--wind-from", "90deg"], "wind direction = 90deg has no wind; add it like"),
+    ([*FLY, "--wind", "5mps", "--surroundings", "city"], "surroundings = 'city' is not one"),
+    ([*ADD, "--carry", "9999yd"], "stock carry = 9999 yd is outside -1094 to 1094 yd"),
+    ([*ADD, "--carry", "-82yd"], "stock carry of 54 = -82 yd is outside 5 to 275 yd"),
+    ([*ADD, "--carry", "82"], "stock carry = 82 has no unit; write it like 77yd"),
+    ([*ADD, "--loft", "54"], "loft = 54 has no unit; write it like 30deg"),
+    ([*ADD, "--loft", "50deg"], "club '54' is in the book with a loft of 54 deg, not 50 deg"),
+    ([*ADD, "--flight", "moon"], "flight = 'moon' is not one of: low, stock, high"),
+    ([*ADD, "--partials", "55yd"], "partials = '55yd' is not a range; write it like 55yd..82yd"),
+    (["shots", "remove", "33"], "shot '33' is not in the book; its shots: 54, 60 low"),
+    (["balls", "list", "--shot", "33"], "shot '33' is not in the book"),
+    (["balls", "list", "--last", "0"], "Invalid value for '--last'"),
+    (["balls", "import", "no.csv"], "no.csv"),
+    (["balls", "import", "no.csv", "--unit", "yd"], "unit = 'yd' is not understood; write it"),
+    (["numbers", "--lie", "sand"], "lie = 'sand' is not modelled"),
+    (["numbers", "--lie", "plugged"], "lie = 'plugged' is not one of: tee, fairway, light rough"),
+    (["numbers", "--figure", "a.jpg"], "figure = 'a.jpg' must end in one of: .png, .svg"),
+    (["numbers", "--figure", "no/a.png"], "make it first"),
+    ([*CHOOSE, "--number", "88"], "number = 88 has no unit; write it like 77yd"),
+    ([*CHOOSE, "--number", "nan"], "number = 'nan' is not a number with a unit"),
+    ([*CHOOSE, "--number", "88yd", "--firmness", "rock"], "firmness = 'rock' is not one of: soft"),
+    ([*CHOOSE, "--number", "88yd", "--green-speed", "30ft"], "green speed = 30 ft is outside"),
+    ([*CHOOSE, "--number", "88yd", "--card", "a.txt"], "card = 'a.txt' must end in one of: .pdf"),
+    ([*CHOOSE, "--number", "88yd"], "no.geojson"),
+    ([*CHOOSE], "Missing option '--number' (see carrybook choose --help)"),
+    (["fly", "--bounce", "3"], "No such option: --bounce"),
+    (["caddie"], "No such command 'caddie' (see carrybook --help)"),
+    (["--units", "feet", "air"], "'feet' is not one of 'yards', 'metres'"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("words", "message"), BAD, ids=lambda x: " ".join(x) if type(x) is list else ""
+)
+def test_bad_input_is_one_line_and_leaves_the_book_alone(
+    say: Say, bag: None, book: Path, words: list[str], message: str
+) -> None:
+    before = book.read_bytes()
+    result = say(*words)
+    assert result.exit_code == 2
+    assert result.stdout == ""
+    assert result.stderr.startswith("error: ")
+    assert result.stderr.count("\n") == 1
+    assert message in result.stderr
+    assert book.read_bytes() == before
+
+
+def test_bad_input_makes_no_book(say: Say, book: Path) -> None:
+    assert say(*ADD, "--carry", "82").exit_code == 2
+    assert not book.parent.exists()
+
+
+def test_a_file_that_is_no_book(say: Say, tmp_path: Path) -> None:
+    notes = tmp_path / "notes.txt"
+    notes.write_text("cut the grass")
+    result = say("shots", "list", "--book", str(notes))
+    assert result.exit_code == 2
+    assert (
+        result.stderr
+        == f"error: {notes} is not a carrybook book, nor any SQLite file; name another\n"
+    )
+
+
+def test_a_bug_looks_like_one(say: Say, monkeypatch: pytest.MonkeyPatch) -> None:
+    def broken(*_: object) -> None:
+        raise ZeroDivisionError
+
+    monkeypatch.setattr("carrybook.app.services.air_report", broken)
+    with pytest.raises(ZeroDivisionError):
+        say("air")
+
+
+# As a program.
+
+
+def program(*words: str) -> "subprocess.CompletedProcess[str]":
+    return subprocess.run(  # noqa: S603 - our own program
+        [sys.executable, "-m", "carrybook", *words],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+
+def test_exit_codes_and_streams() -> None:
+    good, bad, none = program("air"), program("air", "--temp", "20"), program("numbers")
+    assert (good.returncode, good.stderr) == (0, "")
+    assert (bad.returncode, bad.stdout) == (2, "")
+    assert bad.stderr == "error: air temperature = 20 has no unit; write it like 12C\n"
+    assert (none.returncode, none.stdout) == (1, "")
+    assert none.stderr.startswith("error: there is no book at ")
+
+
+@pytest.mark.parametrize("words", ["air --json", "fly --help", "--version"])
+def test_a_closed_pipe_makes_no_traceback(words: str) -> None:
+    reading, writing = os.pipe()
+    os.close(reading)
+    done = subprocess.run(  # noqa: S603 - our own program
+        [sys.executable, "-m", "carrybook", *words.split()],
+        stdout=writing,
+        stderr=subprocess.PIPE,
+        check=False,
+    )
+    os.close(writing)
+    assert done.stderr == b""
+
+
+def test_help_and_version_load_nothing_heavy() -> None:
+    heavy = ("numba", "scipy", "matplotlib", "sqlalchemy", "pint", "shapely", "pyproj", "reportlab")
+    code = (
+        "import sys\nfrom carrybook.app.cli import run\n"
+        "try:\n    run()\nexcept SystemExit:\n"
+        f"    print('heavy:', [m for m in {heavy} if m in sys.modules])"
+    )
+    for words in ("--help", "--version", "choose --help"):
+        done = subprocess.run(  # noqa: S603 - our own code
+            [sys.executable, "-c", code, *words.split()], capture_output=True, text=True, check=True
+        )
+        assert done.stdout.endswith("heavy: []\n")

@@ -1,0 +1,119 @@
+"""Many balls: the drawn scatter is the player's, chance is shared, days and lies do what they should."""
+
+from dataclasses import replace
+from math import radians
+
+import numpy as np
+import pytest
+
+from carrybook.base.constants import YARD
+from carrybook.outcomes.draws import Draws, draw
+from carrybook.outcomes.simulate import Swing, World, simulate
+from carrybook.physics.strike import lie_effect
+from carrybook.player.bag import Club, Flight, Shape, Shot
+from carrybook.player.summary import summarise
+from carrybook.world.air import REFERENCE_DAY, Air
+from carrybook.world.ground import Surface, flat_ground
+from carrybook.world.lie import Lie, Moisture
+from carrybook.world.wind import CALM, Wind
+
+SHOT = Shot(
+    Club("56", radians(56.0)), Flight.STOCK, Shape.STRAIGHT, 92 * YARD, 50 * YARD, 92 * YARD
+)
+(SUMMARY,) = summarise([SHOT], [])
+WORLD = World(
+    ground=flat_ground(extent_m=160.0), start=np.array([-80 * YARD, 0.0, 0.0]), hole=(0.0, 0.0),
+    line_right_rad=0.0, air=REFERENCE_DAY, wind=CALM, wind_level_m=0.0,
+    lie=lie_effect(Lie.FAIRWAY, Moisture.DRY), firmness_g=95.0, firmness_sd_g=8.0, stimp_m=3.05,
+)  # fmt: skip
+SURE = replace(SUMMARY, bias_se=1e-9)
+
+
+def draws(count: int = 3000, seed: int = 1) -> Draws:
+    return draw(np.random.default_rng(seed), count)
+
+
+def carries(world: World, swing: Swing, chance: Draws) -> np.ndarray:
+    return simulate(world, [swing], chance)[1][0, :, 0] - world.start[0]
+
+
+def test_on_the_reference_day_carries_scatter_as_the_player_does() -> None:
+    swing = Swing(SURE, 75 * YARD, 0.0)
+    _, landings = simulate(WORLD, [swing], draws(6000))
+    carry = np.hypot(landings[0, :, 0] - WORLD.start[0], landings[0, :, 1])
+    assert np.median(carry) == pytest.approx(75 * YARD, rel=5e-3)  # scatter taken to first order
+    inside = np.abs(np.log(carry / (75 * YARD))) < SURE.spread
+    assert inside.mean() == pytest.approx(0.6827, abs=0.02)
+    angle = np.arctan2(-landings[0, :, 1], landings[0, :, 0] - WORLD.start[0])
+    assert (np.abs(angle) < SURE.side_rad).mean() == pytest.approx(0.6827, abs=0.02)
+
+
+def test_few_balls_scatter_more_than_many() -> None:
+    unsure, sure = (carries(WORLD, Swing(s, 75 * YARD, 0.0), draws()) for s in (SUMMARY, SURE))
+    assert np.std(unsure) > 1.1 * np.std(sure)
+
+
+def test_equal_swings_meet_equal_chance() -> None:
+    swing = Swing(SUMMARY, 75 * YARD, 0.0)
+    ends, _ = simulate(WORLD, [swing, swing], draws(500))
+    np.testing.assert_array_equal(ends[0], ends[1])
+
+
+def test_shared_chance_makes_near_candidates_comparable() -> None:
+    pair = [Swing(SUMMARY, d * YARD, 0.0) for d in (75, 76)]
+    ends, _ = simulate(WORLD, pair, draws(2000))
+    gap = ends[1, :, 0] - ends[0, :, 0]
+    assert np.std(gap) < 0.35 * np.std(ends[0, :, 0])
+
+
+def test_the_same_seed_gives_the_same_balls_and_another_gives_others() -> None:
+    swing = Swing(SUMMARY, 75 * YARD, 0.0)
+    a, b, c = (simulate(WORLD, [swing], draws(200, seed))[0] for seed in (1, 1, 2))
+    np.testing.assert_array_equal(a, b)
+    assert not np.array_equal(a, c)
+
+
+def test_a_mirrored_world_mirrors_the_finish() -> None:
+    swing, chance = Swing(SUMMARY, 75 * YARD, 0.03), draws(400)
+    blown = replace(
+        WORLD, wind=Wind(5.0, radians(60.0)), ground=flat_ground(slope_y=0.02, extent_m=160.0)
+    )
+    mirror = replace(
+        blown, wind=Wind(5.0, radians(-60.0)), ground=flat_ground(slope_y=-0.02, extent_m=160.0)
+    )
+    flipped = replace(chance, side=-chance.side, veer=-chance.veer, bearing=-chance.bearing)
+    ends, _ = simulate(blown, [swing], chance)
+    back, _ = simulate(mirror, [replace(swing, start_right_rad=-0.03)], flipped)
+    assert back[0, :, 0] == pytest.approx(ends[0, :, 0], abs=1e-6)
+    assert back[0, :, 1] == pytest.approx(-ends[0, :, 1], abs=1e-6)
+
+
+def test_a_wet_rough_lie_spins_less_runs_more_and_is_less_sure() -> None:
+    swing, chance = Swing(SURE, 75 * YARD, 0.0), draws(2000)
+    clean, _ = simulate(WORLD, [swing], chance)
+    wet, _ = simulate(
+        replace(WORLD, lie=lie_effect(Lie.LIGHT_ROUGH, Moisture.WET)), [swing], chance
+    )
+    runs = [e[0, :, 0] - e[0, :, 4] for e in (clean, wet)]
+    assert np.median(runs[1]) > np.median(runs[0]) + 1.0
+    assert np.std(runs[1]) > np.std(runs[0])
+
+
+def test_gusts_blow_a_shot_about_only_where_there_is_wind() -> None:
+    swing, chance = Swing(replace(SURE, spread=1e-9, side_rad=1e-9), 75 * YARD, 0.0), draws(1500)
+    calm = carries(WORLD, swing, chance)
+    blown = carries(replace(WORLD, wind=Wind(7.0, 0.0)), swing, chance)
+    assert np.std(calm) < 0.5
+    assert 1.0 < np.std(blown) < 4.0
+
+
+def test_thin_air_carries_further_than_the_playing_number() -> None:
+    high = replace(WORLD, air=Air(293.15, 80_000.0, 0.3))
+    swing, chance = Swing(SURE, 75 * YARD, 0.0), draws(800)
+    assert np.median(carries(high, swing, chance)) > np.median(carries(WORLD, swing, chance)) + 1.0
+
+
+def test_water_everywhere_ends_every_ball() -> None:
+    wet = replace(WORLD, ground=flat_ground(Surface.WATER, extent_m=160.0))
+    ends, _ = simulate(wet, [Swing(SUMMARY, 75 * YARD, 0.0)], draws(100))
+    assert set(ends[0, :, 2]) == {3.0}
