@@ -8,10 +8,11 @@ import pytest
 
 from carrybook.base.constants import YARD
 from carrybook.outcomes.draws import Draws, draw
-from carrybook.outcomes.simulate import Swing, World, simulate
+from carrybook.outcomes.simulate import World, simulate
+from carrybook.outcomes.swing import Swing, swings_of
 from carrybook.physics.strike import lie_effect
 from carrybook.player.bag import Club, Flight, Shape, Shot
-from carrybook.player.summary import summarise
+from carrybook.player.summary import ShotSummary, summarise
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.ground import Surface, flat_ground
 from carrybook.world.lie import Lie, Moisture
@@ -29,6 +30,10 @@ WORLD = World(
 SURE = replace(SUMMARY, bias_se=1e-9)
 
 
+def swing_of(summary: ShotSummary, playing_m: float, start_right_rad: float) -> Swing:
+    return swings_of(summary, np.array([playing_m]), np.array([start_right_rad]))[0]
+
+
 def draws(count: int = 3000, seed: int = 1) -> Draws:
     return draw(np.random.default_rng(seed), count)
 
@@ -38,7 +43,7 @@ def carries(world: World, swing: Swing, chance: Draws) -> np.ndarray:
 
 
 def test_on_the_reference_day_carries_scatter_as_the_player_does() -> None:
-    swing = Swing(SURE, 75 * YARD, 0.0)
+    swing = swing_of(SURE, 75 * YARD, 0.0)
     _, landings = simulate(WORLD, [swing], draws(6000))
     carry = np.hypot(landings[0, :, 0] - WORLD.start[0], landings[0, :, 1])
     assert np.median(carry) == pytest.approx(75 * YARD, rel=5e-3)  # scatter taken to first order
@@ -49,32 +54,32 @@ def test_on_the_reference_day_carries_scatter_as_the_player_does() -> None:
 
 
 def test_few_balls_scatter_more_than_many() -> None:
-    unsure, sure = (carries(WORLD, Swing(s, 75 * YARD, 0.0), draws()) for s in (SUMMARY, SURE))
+    unsure, sure = (carries(WORLD, swing_of(s, 75 * YARD, 0.0), draws()) for s in (SUMMARY, SURE))
     assert np.std(unsure) > 1.1 * np.std(sure)
 
 
 def test_equal_swings_meet_equal_chance() -> None:
-    swing = Swing(SUMMARY, 75 * YARD, 0.0)
+    swing = swing_of(SUMMARY, 75 * YARD, 0.0)
     ends, _ = simulate(WORLD, [swing, swing], draws(500))
     np.testing.assert_array_equal(ends[0], ends[1])
 
 
 def test_shared_chance_makes_near_candidates_comparable() -> None:
-    pair = [Swing(SUMMARY, d * YARD, 0.0) for d in (75, 76)]
+    pair = [swing_of(SUMMARY, d * YARD, 0.0) for d in (75, 76)]
     ends, _ = simulate(WORLD, pair, draws(2000))
     gap = ends[1, :, 0] - ends[0, :, 0]
     assert np.std(gap) < 0.35 * np.std(ends[0, :, 0])
 
 
 def test_the_same_seed_gives_the_same_balls_and_another_gives_others() -> None:
-    swing = Swing(SUMMARY, 75 * YARD, 0.0)
+    swing = swing_of(SUMMARY, 75 * YARD, 0.0)
     a, b, c = (simulate(WORLD, [swing], draws(200, seed))[0] for seed in (1, 1, 2))
     np.testing.assert_array_equal(a, b)
     assert not np.array_equal(a, c)
 
 
 def test_a_mirrored_world_mirrors_the_finish() -> None:
-    swing, chance = Swing(SUMMARY, 75 * YARD, 0.03), draws(400)
+    swing, chance = swing_of(SUMMARY, 75 * YARD, 0.03), draws(400)
     blown = replace(
         WORLD, wind=Wind(5.0, radians(60.0)), ground=flat_ground(slope_y=0.02, extent_m=160.0)
     )
@@ -89,7 +94,7 @@ def test_a_mirrored_world_mirrors_the_finish() -> None:
 
 
 def test_a_wet_rough_lie_spins_less_runs_more_and_is_less_sure() -> None:
-    swing, chance = Swing(SURE, 75 * YARD, 0.0), draws(2000)
+    swing, chance = swing_of(SURE, 75 * YARD, 0.0), draws(2000)
     clean, _ = simulate(WORLD, [swing], chance)
     wet, _ = simulate(
         replace(WORLD, lie=lie_effect(Lie.LIGHT_ROUGH, Moisture.WET)), [swing], chance
@@ -100,7 +105,7 @@ def test_a_wet_rough_lie_spins_less_runs_more_and_is_less_sure() -> None:
 
 
 def test_gusts_blow_a_shot_about_only_where_there_is_wind() -> None:
-    swing, chance = Swing(replace(SURE, spread=1e-9, side_rad=1e-9), 75 * YARD, 0.0), draws(1500)
+    swing, chance = swing_of(replace(SURE, spread=1e-9, side_rad=1e-9), 75 * YARD, 0.0), draws(1500)
     calm = carries(WORLD, swing, chance)
     blown = carries(replace(WORLD, wind=Wind(7.0, 0.0)), swing, chance)
     assert np.std(calm) < 0.5
@@ -109,11 +114,11 @@ def test_gusts_blow_a_shot_about_only_where_there_is_wind() -> None:
 
 def test_thin_air_carries_further_than_the_playing_number() -> None:
     high = replace(WORLD, air=Air(293.15, 80_000.0, 0.3))
-    swing, chance = Swing(SURE, 75 * YARD, 0.0), draws(800)
+    swing, chance = swing_of(SURE, 75 * YARD, 0.0), draws(800)
     assert np.median(carries(high, swing, chance)) > np.median(carries(WORLD, swing, chance)) + 1.0
 
 
 def test_water_everywhere_ends_every_ball() -> None:
     wet = replace(WORLD, ground=flat_ground(Surface.WATER, extent_m=160.0))
-    ends, _ = simulate(wet, [Swing(SUMMARY, 75 * YARD, 0.0)], draws(100))
+    ends, _ = simulate(wet, [swing_of(SUMMARY, 75 * YARD, 0.0)], draws(100))
     assert set(ends[0, :, 2]) == {3.0}

@@ -9,7 +9,8 @@ import numpy as np
 from carrybook.base.constants import YARD
 from carrybook.base.numerics import Floats
 from carrybook.decision.advice import Situation
-from carrybook.outcomes.simulate import Swing, World
+from carrybook.outcomes.simulate import World
+from carrybook.outcomes.swing import Swing, swings_of
 from carrybook.physics.aerodynamics import MID
 from carrybook.physics.flight import body_row, fly_batch, level_net, wind_row
 from carrybook.physics.solve import solve_landings
@@ -142,15 +143,11 @@ def build(
     feel = playing / np.exp(summary.bias)
     fits = (solved[:, 7] > 0.0) & (feel >= summary.shot.shortest_m)
     fits &= feel <= summary.shot.longest_m * _OVER_STOCK
+    usable = np.flatnonzero(fits)
+    swings = swings_of(summary, playing[usable], solved[usable, 1])
     return [
-        Candidate(
-            summary=summary,
-            spot=kept[k],
-            swing=Swing(summary, float(playing[k]), float(solved[k, 1])),
-            feel_m=float(feel[k]),
-            solved=solved[k],
-        )
-        for k in np.flatnonzero(fits)
+        Candidate(summary, kept[k], swing, float(feel[k]), solved[k])
+        for k, swing in zip(usable, swings, strict=True)
     ]
 
 

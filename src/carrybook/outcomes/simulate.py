@@ -1,7 +1,6 @@
 """Many balls of many candidates on the real ground, each candidate under the same chance.
 
-A candidate is a swing: the reference-day carry it is meant to have, and a start line. What scatters:
-the swing (the player's own spread, and how unsure its centre is), launch and spin, what the lie does,
+What scatters: the swing (the player's own spread, and how unsure its centre is), launch and spin, what the lie does,
 the wind of one shot, the set of lift and drag, the green.
 """
 
@@ -12,20 +11,19 @@ import numpy as np
 
 from carrybook.base.numerics import Floats, Ints
 from carrybook.outcomes.draws import Draws
+from carrybook.outcomes.swing import SETS_ROW, Swing
 from carrybook.physics.aerodynamics import BAND
 from carrybook.physics.bounce import turf_of_firmness
-from carrybook.physics.flight import body_row, fly_batch, level_net, wind_row
+from carrybook.physics.flight import body_row, wind_row
 from carrybook.physics.roll import rolling_resistance
 from carrybook.physics.shot import play_batch
-from carrybook.physics.solve import carry_speeds
 from carrybook.physics.strike import LieEffect, off_this_lie
 from carrybook.player.robust import HALF_WIDTH_68
-from carrybook.player.summary import ShotSummary
-from carrybook.world.air import REFERENCE_DAY, Air
+from carrybook.world.air import Air
 from carrybook.world.ground import Ground
-from carrybook.world.wind import CALM, Wind
+from carrybook.world.wind import Wind
 
-__all__ = ["Swing", "World", "simulate"]
+__all__ = ["World", "simulate"]
 
 # Scatter of one ball where the player's own is not known yet: launch angle [rad], spin [1]; ours.
 _LAUNCH_SD = np.radians(1.5)
@@ -86,25 +84,6 @@ class World:
     stimp_m: float
 
 
-@dataclass(frozen=True, slots=True)
-class Swing:
-    """One candidate: a shot, the reference-day carry it is meant to have, and its start line.
-
-    Parameters
-    ----------
-    summary : ShotSummary
-        The shot and its scatter.
-    playing_m : float
-        Carry on the reference day from a clean dry lie. [m]
-    start_right_rad : float
-        Start line, right of the x axis. [rad]
-    """
-
-    summary: ShotSummary
-    playing_m: float
-    start_right_rad: float
-
-
 def simulate(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Floats, Floats]:
     """Play every swing under every draw.
 
@@ -143,33 +122,26 @@ def simulate(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Float
 def _launches(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Floats, Ints]:
     """Launch rows, shape (k, n, 5), and which set of lift and drag each flies with, shape (k n,).
 
-    A swing's speed is the one that gives its reference carry under each set of lift and drag, so
-    only *differences* between today and that day depend on the set. Scatter in launch and spin
-    changes how a ball lands, not its drawn carry: the speed takes up what they do to the carry.
-    Where no speed gives the carry under some set, the middle one stands in for it.
+    Scatter in launch and spin changes how a ball lands, not its drawn carry: the speed takes up
+    what they do to the carry. Where no speed gives the carry under some set of lift and drag, the
+    middle one stands in for it.
     """
     column = {
         name: np.array([getattr(s.summary, name) for s in swings])[:, None]
         for name in ("launch_rad", "spin_per_speed", "spread", "side_rad", "correlation", "bias_se")
     }
-    playing = np.array([s.playing_m for s in swings])
     right = np.array([s.start_right_rad for s in swings])[:, None]
     launch, ratio = column["launch_rad"], column["spin_per_speed"]
-    speeds = np.column_stack(
-        [
-            carry_speeds(playing, launch[:, 0], ratio[:, 0], REFERENCE_DAY, aerodynamics=a)
-            for a in BAND
-        ]
-    )
-    per_speed, per_launch, per_spin = _sensitivities(speeds, launch[:, 0], ratio[:, 0])
+    sets = np.array([s.sets for s in swings])  # (k, 4, 3): columns of SETS_ROW, by set
+    which = np.where(np.isnan(sets[:, 0])[:, draws.band], 1, draws.band[None, :])
+    by_set = [np.take_along_axis(sets[:, row], which, axis=1) for row in range(len(SETS_ROW))]
+    speeds, per_speed, per_launch, per_spin = by_set
     rho = column["correlation"]
     side = rho * draws.carry + np.sqrt(1.0 - rho**2) * draws.side
     error = column["spread"] / HALF_WIDTH_68 * draws.carry + column["bias_se"] * draws.centre
     launch_error, spin_error = _LAUNCH_SD * draws.launch, _SPIN_SD * draws.spin
-    which = np.where(np.isnan(speeds)[:, draws.band], 1, draws.band[None, :])
-    taken = [np.take_along_axis(per, which, axis=1) for per in (per_speed, per_launch, per_spin)]
-    growth = (error - taken[1] * launch_error - taken[2] * spin_error) / taken[0]
-    speed = np.take_along_axis(speeds, which, axis=1) * np.exp(np.clip(growth, -1.0, 0.5))
+    growth = (error - per_launch * launch_error - per_spin * spin_error) / per_speed
+    speed = speeds * np.exp(np.clip(growth, -1.0, 0.5))
     lie_spin = _between(world.lie.spin, draws.lie_spin)
     angles, ratios = _off_lie(launch[:, 0], ratio[:, 0], lie_spin)
     speed = speed * _between(world.lie.speed, draws.lie_speed)
@@ -178,35 +150,6 @@ def _launches(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Floa
     launched = np.clip(angles + launch_error, np.radians(3.0), np.radians(80.0))
     rows = np.stack([speed, launched, spin, np.zeros_like(speed), start], axis=-1)
     return rows, which.ravel()
-
-
-def _sensitivities(speeds: Floats, launch: Floats, ratio: Floats) -> tuple[Floats, Floats, Floats]:
-    """Change of ln carry per ln speed with its spin, per radian of launch, per ln spin; each (k, 3)."""
-    k, h = len(launch), 0.01
-    still, up, down = np.zeros(k), np.full(k, h), np.full(k, -h)
-    changes = ((up, still, still), (down, still, still), (still, up, still), (still, down, still),
-               (still, still, up), (still, still, down))  # fmt: skip
-    per = np.empty((3, k, len(BAND)))
-    for column, a in enumerate(BAND):
-        speed = np.where(np.isnan(speeds[:, column]), speeds[:, 1], speeds[:, column])
-        rows = [
-            np.column_stack(
-                [speed * np.exp(v), launch + e, ratio * speed * np.exp(v + s), still, still]
-            )
-            for v, e, s in changes
-        ]
-        landed = fly_batch(
-            np.concatenate(rows),
-            body_row(REFERENCE_DAY),
-            a.row()[None, :],
-            np.zeros(6 * k, dtype=np.int64),
-            np.tile(wind_row(CALM), (6 * k, 1)),
-            level_net(),
-            np.zeros(3),
-        )
-        logs = np.log(landed[:, 0]).reshape(3, 2, k)
-        per[:, :, column] = (logs[:, 0] - logs[:, 1]) / (2.0 * h)
-    return per[0], per[1], per[2]
 
 
 def _between(stated: tuple[float, float, float], z: Floats) -> Floats:

@@ -1,0 +1,104 @@
+"""A swing: the reference-day carry it is meant to have, and what it takes to get it.
+
+Its speed is the one that gives its reference carry under each set of lift and drag, so that only
+*differences* between today and that day depend on the set.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from carrybook.base.numerics import Floats
+from carrybook.physics.aerodynamics import BAND, Aerodynamics
+from carrybook.physics.flight import body_row, fly_batch, level_net, wind_row
+from carrybook.physics.solve import carry_speeds
+from carrybook.player.summary import ShotSummary
+from carrybook.world.air import REFERENCE_DAY
+from carrybook.world.wind import CALM
+
+__all__ = ["SETS_ROW", "Swing", "swings_of"]
+
+SETS_ROW = ("speed", "per_speed", "per_launch", "per_spin")
+_STEP = 0.01  # of the differences: 1 % in speed and spin, 0.01 rad in launch
+
+
+@dataclass(frozen=True, slots=True)
+class Swing:
+    """One shot, the reference-day carry it is meant to have, and its start line.
+
+    Parameters
+    ----------
+    summary : ShotSummary
+        The shot and its scatter.
+    playing_m : float
+        Carry on the reference day from a clean dry lie. [m]
+    start_right_rad : float
+        Start line, right of the x axis. [rad]
+    sets : ndarray, shape (4, 3)
+        Rows :data:`SETS_ROW` for the low, middle and high set of lift and drag: ball speed [m/s],
+        nan where none carries that far, and the change of ln carry per ln speed with its spin, per
+        radian of launch, per ln spin.
+    """
+
+    summary: ShotSummary
+    playing_m: float
+    start_right_rad: float
+    sets: Floats
+
+
+def swings_of(summary: ShotSummary, playing_m: Floats, start_right_rad: Floats) -> list[Swing]:
+    """Swings of one shot with these reference carries and start lines.
+
+    Parameters
+    ----------
+    summary : ShotSummary
+        The shot.
+    playing_m : ndarray, shape (n,)
+        Carries on the reference day. [m]
+    start_right_rad : ndarray, shape (n,)
+        Start lines, right of the x axis. [rad]
+    """
+    launch, ratio = summary.launch_rad, summary.spin_per_speed
+    n = len(playing_m)
+    sets = np.empty((n, len(SETS_ROW), len(BAND)))
+    for k, a in enumerate(BAND):
+        sets[:, 0, k] = carry_speeds(
+            playing_m, np.full(n, launch), np.full(n, ratio), REFERENCE_DAY, aerodynamics=a
+        )
+        sets[:, 1:, k] = _sensitivities(sets[:, 0, k], launch, ratio, a)
+    return [
+        Swing(summary, float(p), float(r), s)
+        for p, r, s in zip(playing_m, start_right_rad, sets, strict=True)
+    ]
+
+
+def _sensitivities(speed: Floats, launch: float, ratio: float, a: Aerodynamics) -> Floats:
+    """Change of ln carry per ln speed with its spin, per radian of launch, per ln spin: (n, 3)."""
+    known = np.flatnonzero(~np.isnan(speed))
+    found = np.ones((len(speed), 3))
+    v, n, h = speed[known], len(known), _STEP
+    changes = ((h, 0, 0), (-h, 0, 0), (0, h, 0), (0, -h, 0), (0, 0, h), (0, 0, -h))
+    rows = [
+        np.column_stack(
+            [
+                v * np.exp(faster),
+                np.full(n, launch + higher),
+                ratio * v * np.exp(faster + spinning),
+                np.zeros(n),
+                np.zeros(n),
+            ]
+        )
+        for faster, higher, spinning in changes
+    ]
+    landed = fly_batch(
+        np.concatenate(rows),
+        body_row(REFERENCE_DAY),
+        a.row()[None, :],
+        np.zeros(6 * n, dtype=np.int64),
+        np.tile(wind_row(CALM), (6 * n, 1)),
+        level_net(),
+        np.zeros(3),
+    )
+    logs = np.log(landed[:, 0]).reshape(3, 2, n)
+    found[known] = ((logs[:, 0] - logs[:, 1]) / (2.0 * h)).T
+    return found
