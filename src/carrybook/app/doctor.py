@@ -18,7 +18,7 @@ from carrybook.player.balls import Ball
 if TYPE_CHECKING:
     from carrybook.world.hole import Hole
 
-__all__ = ["Finding", "State", "all_well", "examine", "warm_kernels"]
+__all__ = ["Finding", "State", "all_well", "examine", "kernels_are_warm", "warm_kernels"]
 
 _INSTALL = "python -m pip install --upgrade carrybook"
 
@@ -92,6 +92,13 @@ def warm_kernels() -> None:
         15.0, 0.0, on_m=15.0, from_left_m=12.0, from_right_m=12.0, behind_m=15.0
     )
     choose(Situation(_invented_hole(), location, ball_x=-50.0, ball_y=0.0), summaries)
+
+
+def kernels_are_warm() -> bool:
+    """Whether kernels of exactly this version were compiled here before."""
+    from carrybook.base.numerics import cache_folder
+
+    return any(cache_folder().rglob("*.nbc"))
 
 
 def _invented_hole() -> "Hole":

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from carrybook.base.errors import BadInputError
 
-__all__ = ["CARDS", "FIGURES", "require_place", "write_file"]
+__all__ = ["CARDS", "FIGURES", "make_folder", "require_place", "write_file"]
 
 FIGURES = (".png", ".svg")
 CARDS = (".pdf",)
@@ -39,6 +39,22 @@ def require_place(path: Path | None, suffixes: tuple[str, ...], what: str) -> No
         raise BadInputError(f"{what} = '{path}': the folder {folder} may not be written")
     if path.is_dir():
         raise BadInputError(f"{what} = '{path}' is a folder; name a file in it")
+
+
+def make_folder(path: Path) -> None:
+    """Make a folder that may be written, unless it is there already.
+
+    Raises
+    ------
+    BadInputError
+        It cannot be made or written.
+    """
+    try:
+        path.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise BadInputError(f"the folder '{path}' cannot be made: {error.strerror}") from None
+    if not os.access(path, os.W_OK | os.X_OK):
+        raise BadInputError(f"the folder '{path}' may not be written")
 
 
 def write_file(path: Path, content: bytes) -> None:

@@ -11,11 +11,12 @@ from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from functools import cache
 from pathlib import Path
+from tempfile import mkdtemp
 from typing import ParamSpec, TypeVar
 
-import numba
 import numpy as np
 from numpy.typing import NDArray
+from numba import config, njit
 from platformdirs import user_cache_path
 
 __all__ = ["Floats", "Ints", "cache_folder", "in_parts", "kernel", "plain"]
@@ -31,21 +32,30 @@ _ROOMS_WITH_KERNELS = ("base", "physics", "player", "outcomes")
 
 @cache
 def cache_folder() -> Path:
-    """Where compiled kernels of exactly these sources are kept."""
+    """Where compiled kernels of exactly these sources are kept.
+
+    Where the system's own cache cannot be written, a private folder of this process serves, and
+    nothing is kept.
+    """
     package = Path(__file__).parents[1]
     digest = hashlib.sha256()
     for room in _ROOMS_WITH_KERNELS:
         for source in sorted((package / room).glob("*.py")):
             digest.update(source.read_bytes())
-    return user_cache_path("carrybook") / f"kernels-{digest.hexdigest()[:12]}"
+    folder = user_cache_path("carrybook") / f"kernels-{digest.hexdigest()[:12]}"
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError:
+        return Path(mkdtemp(prefix="carrybook-kernels-"))
+    return folder if os.access(folder, os.W_OK) else Path(mkdtemp(prefix="carrybook-kernels-"))
 
 
-numba.config.CACHE_DIR = str(cache_folder())
+config.CACHE_DIR = str(cache_folder())  # type: ignore[attr-defined]  # numba sets its own names
 
 
 def kernel(function: Callable[P, R]) -> Callable[P, R]:
     """Compile `function` on first use: cached, numpy division, no lock held, fused multiply-add only."""
-    compiled: Callable[P, R] = numba.njit(
+    compiled: Callable[P, R] = njit(
         cache=True, nogil=True, error_model="numpy", fastmath={"contract"}
     )(function)
     return compiled

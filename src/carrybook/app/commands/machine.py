@@ -1,5 +1,7 @@
 """`doctor` and `demo`: whether everything is in place, and what it looks like when it is."""
 
+import shlex
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Annotated
 
@@ -35,14 +37,36 @@ def doctor(
 
 
 def demo(
+    ctx: typer.Context,
     out: Annotated[
-        Path, typer.Option("--out", metavar="FOLDER", help="Where to put pictures and card.")
+        Path, typer.Option("--out", metavar="FOLDER", help="Where to put book, pictures and cards.")
     ] = Path("demo-out"),
 ) -> None:
     """Play three shots of an invented player on an invented course: 20 to 150 yd, end to end.
 
+    It types ordinary commands and shows them, so that you can type them again with other numbers.
+    Your own book is not touched; the demo's own lies in the folder.
+
     Example: carrybook demo --out demo-out
     """
-    from carrybook.app.demo import run_demo
+    from carrybook.app.demo import lay_out
+    from carrybook.app.doctor import kernels_are_warm, warm_kernels
 
-    run_demo(out, typer.echo)
+    if not kernels_are_warm():
+        typer.echo("compiling, once: some ten seconds", err=True)
+        with waiting("compiling"):
+            warm_kernels()
+    for step in lay_out(out):
+        if step.why:
+            typer.echo(f"\n# {step.why}")
+        typer.echo(f"$ carrybook {shlex.join(step.words)}")
+        _type_in(ctx, step.words)
+
+
+def _type_in(ctx: typer.Context, words: Sequence[str]) -> None:
+    """Run one command as if it had been typed; leave with its code if it fails."""
+    try:
+        ctx.find_root().command.main(list(words), prog_name="carrybook")
+    except SystemExit as end:
+        if end.code:
+            raise

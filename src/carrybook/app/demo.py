@@ -1,0 +1,122 @@
+"""The demo: an invented player, an invented course in the open sea, three shots that differ.
+
+It is made of ordinary commands, so that whatever it shows can be typed again and changed.
+"""
+
+import csv
+from collections.abc import Iterator
+from dataclasses import dataclass
+from importlib.resources import files
+from pathlib import Path
+
+from carrybook.app.files import make_folder, write_file
+
+__all__ = ["Step", "lay_out"]
+
+_FILES = ("venue.geojson", "heights.csv", "balls.csv", "shots.csv")
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One command of the demo: what it is for (empty where that is plain), and its words."""
+
+    why: str
+    words: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Scene:
+    name: str
+    why: str
+    hole: str
+    hole_location: str
+    number: str
+    day: tuple[str, ...]
+
+
+_SCENES = (
+    _Scene(
+        "1-back-shelf",
+        "A warm, firm afternoon; the hole is at the back, up on the shelf.",
+        "4",
+        "27 on, 9 from the left",
+        "91yd",
+        ("--air", "27C 45% 1018hPa", "--wind", "5mph", "--wind-from", "160deg")
+        + ("--firmness", "firm", "--green-speed", "11ft"),
+    ),
+    _Scene(
+        "2-over-the-bunker",
+        "A cold, damp morning out of light rough; the hole is at the front, just over the bunker.",
+        "11",
+        "8 on, centre",
+        "76yd",
+        ("--air", "7C 93% 1004hPa", "--lie", "light rough", "--moisture", "dew")
+        + ("--firmness", "soft", "--green-speed", "9ft"),
+    ),
+    _Scene(
+        "3-water-left",
+        "A wind across from the right, and water all along the left.",
+        "16",
+        "17 on, 8 from the left",
+        "104yd",
+        ("--air", "16C 70% 1012hPa", "--wind", "14mph", "--wind-from", "90deg")
+        + ("--firmness", "medium", "--green-speed", "10ft"),
+    ),
+)
+
+
+def lay_out(out: Path) -> tuple[Step, ...]:
+    """Put the demo's files into a folder and give the commands that play it.
+
+    Parameters
+    ----------
+    out : Path
+        The folder; made where it is not there yet. The demo's own book goes there too.
+
+    Returns
+    -------
+    steps : tuple of Step
+        Run in this order. Running them again adds nothing to the book.
+
+    Raises
+    ------
+    BadInputError
+        The folder cannot be made or written.
+    """
+    make_folder(out)
+    for name in _FILES:
+        write_file(out / name, (files("carrybook.app") / "demo_data" / name).read_bytes())
+    book = ("--book", str(out / "demo-book.sqlite"))
+    return (
+        *_bag(out / "shots.csv", book),
+        Step(
+            "Two sessions of logged balls, in two kinds of air and two units, some rows unreadable.",
+            ("balls", "import", str(out / "balls.csv"), *book),
+        ),
+        Step(
+            "What each shot carries on the second of those mornings.",
+            ("numbers", "--air", "7C 93% 1004hPa", *book),
+        ),
+        *(_ask(scene, out, book) for scene in _SCENES),
+    )
+
+
+def _bag(shots: Path, book: tuple[str, ...]) -> Iterator[Step]:
+    why = "A demo book, and the shots this player owns."
+    with shots.open(newline="", encoding="utf-8") as file:
+        for row in csv.DictReader(file):
+            words = ["shots", "add", row["club"], "--loft", f"{row['loft_deg']}deg"]
+            words += ["--carry", f"{row['carry_yd']}yd", "--flight", row["flight"]]
+            words += ["--partials", f"{row['shortest_yd']}yd..{row['longest_yd']}yd"]
+            words += ["--cue", row["cue"]]
+            words += [] if row["trusted"] == "yes" else ["--untrusted"]
+            yield Step(why, (*words, *book))
+            why = ""
+
+
+def _ask(scene: _Scene, out: Path, book: tuple[str, ...]) -> Step:
+    words = ("choose", "--map", str(out / "venue.geojson"), "--heights", str(out / "heights.csv"))
+    words += ("--hole", scene.hole, "--hole-location", scene.hole_location)
+    words += ("--number", scene.number, *scene.day)
+    words += ("--figure", str(out / f"{scene.name}.png"), "--card", str(out / f"{scene.name}.pdf"))
+    return Step(scene.why, (*words, *book))
