@@ -1,4 +1,4 @@
-"""The baseline off the green: its rows, the values seen elsewhere, and no surprises between rows."""
+"""The baseline off the green: its rows, values seen elsewhere, no surprises between rows."""
 
 import numpy as np
 import pytest

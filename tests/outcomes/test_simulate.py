@@ -1,4 +1,4 @@
-"""Many balls: the drawn scatter is the player's, chance is shared, days and lies do what they should."""
+"""Many balls: the scatter is the player's, chance is shared, days and lies do what they should."""
 
 from dataclasses import replace
 from math import radians

@@ -81,8 +81,9 @@ def test_a_dropped_ball_follows_the_hyperbolic_tangent(seconds: float) -> None:
 
 def test_terminal_speed_of_a_stated_ball() -> None:
     # m 0.04593 kg, r 0.021335 m, density 1.225 kg/m3, C_D 0.25: 45.354 m/s by hand.
-    assert (2.0 * BALL_MASS * GRAVITY / (1.225 * BALL_AREA * 0.25)) ** 0.5 == pytest.approx(
-        45.354, abs=5e-4
+    assert (
+        pytest.approx(45.354, abs=5e-4)
+        == (2.0 * BALL_MASS * GRAVITY / (1.225 * BALL_AREA * 0.25)) ** 0.5
     )
 
 
@@ -315,7 +316,8 @@ def test_a_path_starts_at_the_ball_and_ends_at_the_landing() -> None:
 def test_a_ball_can_land_on_a_bank_it_flies_into() -> None:
     bank = flat_ground(slope_x=0.5)
     landed = fly_batch(
-        Launch(20.0, radians(35.0), 5000 * RPM).row()[None, :], body_row(REFERENCE_DAY), MID.row()[None, :],
+        Launch(20.0, radians(35.0), 5000 * RPM).row()[None, :],
+        body_row(REFERENCE_DAY), MID.row()[None, :],
         np.zeros(1, dtype=np.int64), wind_row(CALM)[None, :],
         (bank.heights, bank.x0, bank.y0, bank.step), np.zeros(3),
     )  # fmt: skip

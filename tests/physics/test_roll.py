@@ -14,14 +14,16 @@ from carrybook.world.ground import Ground, Surface, flat_ground
 
 
 def roll(
-    ground: Ground, vx: float, vy: float = 0.0, *, stimp: float = 10.0, slip: tuple[float, float] = (0.0, 0.0),
-    hole: tuple[float, float] = (900.0, 0.0), start: tuple[float, float] = (0.0, 0.0), dt: float = 0.05,
+    ground: Ground, vx: float, vy: float = 0.0, *, stimp: float = 10.0, dt: float = 0.05,
+    slip: tuple[float, float] = (0.0, 0.0), hole: tuple[float, float] = (900.0, 0.0),
+    start: tuple[float, float] = (0.0, 0.0),
 ) -> np.ndarray:  # fmt: skip
     out = np.empty(6)
     numbers = np.array([dt, GRAVITY, HOLE_RADIUS, BALL_RADIUS, CENTRE_SPEED])
     roll_kernel(
         *start, vx, vy, *slip, rolling_resistance(stimp * FOOT), 0.4, 0.0, *hole, numbers,
-        _GROUND_ROWS[:, 2].copy(), ground.heights, ground.surfaces, ground.x0, ground.y0, ground.step, out,
+        _GROUND_ROWS[:, 2].copy(), ground.heights, ground.surfaces, ground.x0, ground.y0,
+        ground.step, out,
     )  # fmt: skip
     return out
 
@@ -30,7 +32,7 @@ def test_on_the_level_the_ball_rolls_its_stimp() -> None:
     assert roll(flat_ground(), STIMP_RELEASE)[0] == pytest.approx(10.0 * FOOT, abs=1e-9)
 
 
-# Brede, USGA Green Section Record 28(6) 1990: S = 2 Su Sd / (Su + Sd), exact for constant resistance.
+# Brede, USGA Green Section Record 28(6) 1990: S = 2 Su Sd / (Su + Sd).
 @pytest.mark.parametrize(
     ("slope", "up", "down"), [(0.01, 8.87, 11.46), (0.02, 7.97, 13.43), (0.03, 7.24, 16.21)]
 )
@@ -45,7 +47,7 @@ def test_up_and_down_readings_have_the_level_stimp_as_harmonic_mean(
 
 def test_a_published_pair_of_readings() -> None:
     # A greenkeeper's pair of 9 ft up and 14 ft down was published as 10 ft 11 in.
-    assert 2.0 * 9.0 * 14.0 / 23.0 == pytest.approx(10.0 + 11.0 / 12.0, abs=0.05)
+    assert pytest.approx(10.0 + 11.0 / 12.0, abs=0.05) == 2.0 * 9.0 * 14.0 / 23.0
 
 
 @pytest.mark.parametrize("direction", [30.0, 75.0, 120.0])
@@ -63,7 +65,7 @@ def test_on_a_plane_the_turn_does_not_depend_on_speed_and_distance_grows_with_it
 
 
 def test_equidistant_putts_share_one_target_point() -> None:
-    # Grober, arXiv 1106.1698: from +-30 deg about the fall line, all aim at one point above the hole.
+    # Grober, arXiv 1106.1698: within +-30 deg of the fall line all aim at one point above the hole.
     plane = flat_ground(slope_x=0.02)  # falls toward -x
     points = []
     for degrees in (-30.0, -15.0, 15.0, 30.0):
@@ -156,7 +158,7 @@ def test_capture_is_penners_fit_and_never_under_free_fall(
 def test_capture_is_symmetric_falls_with_offset_and_ends_at_the_rim() -> None:
     speeds = [capture_speed(d / 1000.0) for d in range(0, 60)]
     assert speeds[54:] == [0.0] * 6
-    assert all(a >= b for a, b in zip(speeds, speeds[1:], strict=False))
+    assert speeds == sorted(speeds, reverse=True)
     assert capture_speed(-0.02) == capture_speed(0.02)
 
 

@@ -27,8 +27,9 @@ def play(
     n, turf = len(launches), turf_of_firmness(firmness)
     row = [turf.tilt_rad, turf.restitution, turf.friction, rolling_resistance(stimp * FOOT), 0.0]
     return play_batch(
-        np.array([launch.row() for launch in launches]), np.tile(row, (n, 1)), body_row(REFERENCE_DAY),
-        MID.row()[None, :], np.zeros(n, dtype=np.int64), np.tile(wind_row(wind), (n, 1)), ground,
+        np.array([launch.row() for launch in launches]), np.tile(row, (n, 1)),
+        body_row(REFERENCE_DAY), MID.row()[None, :], np.zeros(n, dtype=np.int64),
+        np.tile(wind_row(wind), (n, 1)), ground,
         np.array(start), hole, flight_step=flight_step, roll_step=roll_step,
     )  # fmt: skip
 
@@ -40,13 +41,14 @@ def run(ground: Ground, speed: float, angle: float, rpm: float, *, firmness: flo
     row = [turf.tilt_rad, turf.restitution, turf.friction, rolling_resistance(10.0 * FOOT), 0.0]
     ends, _ = play_batch(
         arriving, np.array([row]), body_row(REFERENCE_DAY), MID.row()[None, :],
-        np.zeros(1, dtype=np.int64), wind_row(CALM)[None, :], ground, np.array([0.0, 0.0, 1e-3]), FAR,
+        np.zeros(1, dtype=np.int64), wind_row(CALM)[None, :], ground, np.array([0.0, 0.0, 1e-3]),
+        FAR,
     )  # fmt: skip
     return float(ends[0, 0] - ends[0, 4])
 
 
-# Ours, worked with an independent script of the same model (penner-2002-run, from memory) on a level
-# green at stimp 10: landing speed, angle, rpm -> run on soft, medium and firm turf [m].
+# Ours, from an independent script of the same model (penner-2002-run, from memory) on a level green
+# at stimp 10: landing speed, angle, rpm -> run on soft, medium and firm turf [m].
 RUNS = [
     (24, 50, 8000, -1.2, -0.2, 1.0),
     (24, 50, 4500, 1.7, 4.8, 9.8),

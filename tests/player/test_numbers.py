@@ -13,9 +13,9 @@ from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
 
 SHOTS = [
-    Shot(Club(str(loft), radians(loft)), Flight.STOCK, Shape.STRAIGHT, yd * YARD, 0.6 * yd * YARD, yd * YARD)
-    for loft, yd in ((60, 78), (54, 95), (48, 118))
-]  # fmt: skip
+    Shot(Club(str(loft), radians(loft)), Flight.STOCK, Shape.STRAIGHT, carry, 0.6 * carry, carry)
+    for loft, carry in ((60, 78 * YARD), (54, 95 * YARD), (48, 118 * YARD))
+]
 SUMMARIES = summarise(SHOTS, [])
 
 

@@ -1,4 +1,4 @@
-"""The log summarised: known truth comes back, days and lies are taken out, few balls stay unsure."""
+"""The log summarised: known truth comes back, days and lies come out, few balls stay unsure."""
 
 from dataclasses import replace
 from math import atan, radians, tan
@@ -27,7 +27,7 @@ LAUNCH, RATIO = launch_from_loft(CLUB.loft_rad, "stock")
 def struck(
     reference_m: float, air: Air, lie: Lie = Lie.FAIRWAY, moisture: Moisture = Moisture.DRY
 ) -> float:
-    """Carry in some air, from some lie, of the swing that carries `reference_m` on the reference day."""
+    """Carry in some air and lie of the swing that carries `reference_m` on the reference day."""
     effect = lie_effect(lie, moisture)
     speed = speed_for_carry(reference_m, LAUNCH, RATIO, REFERENCE_DAY) * effect.speed[1]
     launch, ratio = off_this_lie(LAUNCH, RATIO, effect.spin[1])
@@ -124,8 +124,9 @@ def test_sand_and_unmeasured_balls_and_other_shots_do_not_count() -> None:
 def test_a_long_right_pattern_shows_as_correlation() -> None:
     balls = logged(200, seed=8)
     tilted = [
-        replace(b, side_m=b.carry_m * tan(atan(b.side_m / b.carry_m) + 0.4 * (b.carry_m / b.intended_m - 0.97)))
+        replace(b, side_m=b.carry_m * tan(atan(b.side_m / b.carry_m) + 0.4 * long))
         for b in balls
-    ]  # fmt: skip
+        if (long := b.carry_m / b.intended_m - 0.97)
+    ]
     assert abs(summarise([SHOT], balls)[0].correlation) < 0.2
     assert summarise([SHOT], tilted)[0].correlation > 0.2

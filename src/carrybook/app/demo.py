@@ -31,7 +31,7 @@ class _Scene:
     hole: str
     hole_location: str
     number: str
-    day: tuple[str, ...]
+    day: str  # words of the command, parted by bars
 
 
 _SCENES = (
@@ -41,8 +41,7 @@ _SCENES = (
         "4",
         "27 on, 9 from the left",
         "91yd",
-        ("--air", "27C 45% 1018hPa", "--wind", "5mph", "--wind-from", "160deg")
-        + ("--firmness", "firm", "--green-speed", "11ft"),
+        "--air|27C 45% 1018hPa|--wind|5mph|--wind-from|160deg|--firmness|firm|--green-speed|11ft",
     ),
     _Scene(
         "2-over-the-bunker",
@@ -50,8 +49,7 @@ _SCENES = (
         "11",
         "8 on, centre",
         "76yd",
-        ("--air", "7C 93% 1004hPa", "--lie", "light rough", "--moisture", "dew")
-        + ("--firmness", "soft", "--green-speed", "9ft"),
+        "--air|7C 93% 1004hPa|--lie|light rough|--moisture|dew|--firmness|soft|--green-speed|9ft",
     ),
     _Scene(
         "3-water-left",
@@ -59,8 +57,7 @@ _SCENES = (
         "16",
         "17 on, 8 from the left",
         "104yd",
-        ("--air", "16C 70% 1012hPa", "--wind", "14mph", "--wind-from", "90deg")
-        + ("--firmness", "medium", "--green-speed", "10ft"),
+        "--air|16C 70% 1012hPa|--wind|14mph|--wind-from|90deg|--firmness|medium|--green-speed|10ft",
     ),
 )
 
@@ -90,7 +87,7 @@ def lay_out(out: Path) -> tuple[Step, ...]:
     return (
         *_bag(out / "shots.csv", book),
         Step(
-            "Two sessions of logged balls, in two kinds of air and two units, some rows unreadable.",
+            "Two sessions of logged balls, in two airs and two units, some rows unreadable.",
             ("balls", "import", str(out / "balls.csv"), *book),
         ),
         Step(
@@ -115,8 +112,8 @@ def _bag(shots: Path, book: tuple[str, ...]) -> Iterator[Step]:
 
 
 def _ask(scene: _Scene, out: Path, book: tuple[str, ...]) -> Step:
-    words = ("choose", "--map", str(out / "venue.geojson"), "--heights", str(out / "heights.csv"))
-    words += ("--hole", scene.hole, "--hole-location", scene.hole_location)
-    words += ("--number", scene.number, *scene.day)
-    words += ("--figure", str(out / f"{scene.name}.png"), "--card", str(out / f"{scene.name}.pdf"))
+    words = ["choose", "--map", str(out / "venue.geojson"), "--heights", str(out / "heights.csv")]
+    words += ["--hole", scene.hole, "--hole-location", scene.hole_location]
+    words += ["--number", scene.number, *scene.day.split("|")]
+    words += ["--figure", str(out / f"{scene.name}.png"), "--card", str(out / f"{scene.name}.pdf")]
     return Step(scene.why, (*words, *book))

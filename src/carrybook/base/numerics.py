@@ -15,8 +15,8 @@ from tempfile import mkdtemp
 from typing import ParamSpec, TypeVar
 
 import numpy as np
-from numpy.typing import NDArray
 from numba import config, njit
+from numpy.typing import NDArray
 from platformdirs import user_cache_path
 
 __all__ = ["Floats", "Ints", "cache_folder", "in_parts", "kernel", "plain"]
@@ -43,18 +43,17 @@ def cache_folder() -> Path:
         for source in sorted((package / room).glob("*.py")):
             digest.update(source.read_bytes())
     folder = user_cache_path("carrybook") / f"kernels-{digest.hexdigest()[:12]}"
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError:
-        return Path(mkdtemp(prefix="carrybook-kernels-"))
-    return folder if os.access(folder, os.W_OK) else Path(mkdtemp(prefix="carrybook-kernels-"))
+    standing = next(p for p in (folder, *folder.parents) if p.exists())
+    if os.access(standing, os.W_OK | os.X_OK):
+        return folder
+    return Path(mkdtemp(prefix="carrybook-kernels-"))
 
 
 config.CACHE_DIR = str(cache_folder())  # type: ignore[attr-defined]  # numba sets its own names
 
 
 def kernel(function: Callable[P, R]) -> Callable[P, R]:
-    """Compile `function` on first use: cached, numpy division, no lock held, fused multiply-add only."""
+    """Compile `function` on first use: cached, numpy division, no lock, fused multiply-add."""
     compiled: Callable[P, R] = njit(
         cache=True, nogil=True, error_model="numpy", fastmath={"contract"}
     )(function)

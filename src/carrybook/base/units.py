@@ -1,4 +1,4 @@
-"""What people type, with its unit, into SI and back. Pint does the conversion; it is loaded when needed.
+"""What people type, with its unit, into SI and back. Pint converts; it is loaded when needed.
 
 A bare number where a unit is needed is refused with a line that shows how to write it.
 """
@@ -158,7 +158,7 @@ def parse(text: str, kind: Kind, what: str, *, unit: str | None = None) -> float
     Parameters
     ----------
     text : str
-        A number with its unit, such as ``12C``, ``77 yd`` or ``29.65inHg``; a decimal comma is read too.
+        A number with its unit: ``12C``, ``77 yd``, ``29.65inHg``; a comma may be the point.
     kind : Kind
         What kind of quantity it is.
     what : str

@@ -11,7 +11,7 @@ E = TypeVar("E", bound=StrEnum)
 
 
 def named(kind: type[E], words: str, what: str) -> E:
-    """Give the member of `kind` that is written as `words`; case, hyphens and spacing do not matter.
+    """Give the member of `kind` that is written as `words`; case, hyphens, spacing do not matter.
 
     Parameters
     ----------

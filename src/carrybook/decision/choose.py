@@ -176,7 +176,7 @@ def _simplicity(candidate: Candidate) -> tuple[bool, bool, bool, float]:
 def _ranked(
     world: World, finalists: Sequence[Candidate], draws: Draws, again: float
 ) -> tuple[list[Candidate], bool]:
-    """Order by strokes on fresh draws; among those that do not separate from the first, the simplest."""
+    """Order by strokes on fresh draws; among those not separate from the first, the simplest."""
     strokes = play(world, finalists, draws, again).finish.strokes
     order = [int(k) for k in np.argsort(strokes.mean(axis=1), kind="stable")]
     first = order[0]
@@ -217,7 +217,7 @@ def _doubts(situation: Situation, best: Option, tie_broken: bool) -> tuple[str, 
         )
     if not best.summary.launch_measured:
         doubts.append(
-            f"launch and spin of {best.summary.shot.label} come from its loft, not from measured balls"
+            f"launch and spin of {best.summary.shot.label} come from its loft, not measured balls"
         )
     if situation.firmness_sd_g >= 8.0:
         doubts.append("firmness is a guess; watch one ball land and the run is known far better")

@@ -102,7 +102,8 @@ def _row(finish: Finish, row: int) -> Finish:
 def _run(ends: Floats, line_right: float) -> Floats:
     """Run after the first touch along the line from ball to hole."""
     dx, dy = ends[:, 0] - ends[:, 4], ends[:, 1] - ends[:, 5]
-    return dx * np.cos(line_right) - dy * np.sin(line_right)
+    run: Floats = dx * np.cos(line_right) - dy * np.sin(line_right)
+    return run
 
 
 def _troubles(ends: Floats, finish: Finish, situation: Situation) -> dict[Trouble, float]:

@@ -16,7 +16,7 @@ __all__ = ["Played", "halve", "play"]
 
 @dataclass(frozen=True, slots=True)
 class Played:
-    """Candidates under shared draws: ends (k, n, 9), landings (k, n, 10), what each finish costs (k, n)."""
+    """Candidates under shared draws: ends (k, n, 9), landings (k, n, 10), finishes (k, n)."""
 
     ends: Floats
     landings: Floats

@@ -1,4 +1,4 @@
-"""Average strokes to hole out, by lie and distance, for a tour player: the yardstick off the green."""
+"""Average strokes to hole out by lie and distance, for a tour player: off the green."""
 
 from functools import cache
 

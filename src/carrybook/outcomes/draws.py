@@ -1,6 +1,6 @@
 """Chance, drawn once and shared: every candidate meets the same swings, gusts and bounces."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 
@@ -69,4 +69,5 @@ def draw(rng: np.random.Generator, count: int) -> Draws:
     wild = np.sqrt(DEGREES_OF_FREEDOM / rng.chisquare(DEGREES_OF_FREEDOM, count))
     swings = np.clip(normal[:2] * wild, -_WILDEST, _WILDEST)
     band = rng.choice(3, size=count, p=_BAND_ODDS).astype(np.int64)
-    return Draws(*swings, *normal[2:], band)
+    names = [f.name for f in fields(Draws)][2:-1]
+    return Draws(swings[0], swings[1], **dict(zip(names, normal[2:], strict=True)), band=band)

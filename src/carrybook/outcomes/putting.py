@@ -105,7 +105,7 @@ def expected_putts(distance_m: Floats, skill: PuttingSkill = TOUR) -> Floats:
 
 @cache
 def _putts_table(skill: PuttingSkill) -> Floats:
-    x = _STEP * np.arange(round(_LONGEST / _STEP) + 1)
+    x = np.linspace(0.0, _LONGEST, round(_LONGEST / _STEP) + 1)
     made = make_probability(x, skill)
     along, across = np.meshgrid(_quantiles(31), _quantiles(15))
     travelled = (x[:, None] + _PAST) * (1.0 + skill.pace * along.ravel())

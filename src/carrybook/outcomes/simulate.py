@@ -1,7 +1,7 @@
 """Many balls of many candidates on the real ground, each candidate under the same chance.
 
-What scatters: the swing (the player's own spread, and how unsure its centre is), launch and spin, what the lie does,
-the wind of one shot, the set of lift and drag, the green.
+What scatters: the swing (the player's own spread, and how unsure its centre is), launch and spin,
+what the lie does, the wind of one shot, the set of lift and drag, the green.
 """
 
 from collections.abc import Sequence
@@ -25,7 +25,7 @@ from carrybook.world.wind import Wind
 
 __all__ = ["World", "simulate"]
 
-# Scatter of one ball where the player's own is not known yet: launch angle [rad], spin [1]; ours.
+# Scatter of one ball where the player's own is not known yet: launch angle [rad], spin; ours.
 _LAUNCH_SD = np.radians(1.5)
 _SPIN_SD = 0.08
 # One shot's wind: turbulence is 1 / ln(z / z0) (en-1991-1-4), about 0.95 of it lasts a whole
@@ -34,7 +34,7 @@ _GUST_SHARE = 0.95
 _MEAN_SD = 0.15
 _VEER_SD = np.radians(8.0)
 _BEARING_SD = np.radians(10.0)
-# The green as one ball meets it (ours, docs/sources.md turf-classes): crater tilt [rad], others [1].
+# The green as one ball meets it (ours, docs/sources.md turf-classes): tilt in rad, others relative.
 _TILT_SD = np.radians(2.0)
 _RESTITUTION_SD = 0.15
 _FRICTION_SD = 0.25
@@ -120,7 +120,7 @@ def simulate(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Float
 
 
 def _launches(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Floats, Ints]:
-    """Launch rows, shape (k, n, 5), and which set of lift and drag each flies with, shape (k n,).
+    """Launch rows, shape (k, n, 5), and the set of lift and drag of each, shape (k n,).
 
     Scatter in launch and spin changes how a ball lands, not its drawn carry: the speed takes up
     what they do to the carry. Where no speed gives the carry under some set of lift and drag, the

@@ -1,1 +1,1 @@
-"""One ball: air density, lift and drag, strike, flight, landing, roll, cup. No chance, no opinion."""
+"""One ball: air, lift and drag, strike, flight, bounce, roll, cup. No chance, no opinion."""

@@ -104,4 +104,5 @@ def air_viscosity(air: Air) -> float:
     ----------
     iso-2533, Sutherland's law.
     """
-    return _SUTHERLAND_BETA * air.temperature_k**1.5 / (air.temperature_k + _SUTHERLAND_S)
+    t = air.temperature_k
+    return float(_SUTHERLAND_BETA * t**1.5 / (t + _SUTHERLAND_S))

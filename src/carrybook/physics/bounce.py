@@ -1,4 +1,4 @@
-"""One bounce on turf: restitution, a crater that tilts the contact, and friction that grips or slips.
+"""One bounce on turf: restitution, a crater that tilts the contact, friction that grips or slips.
 
 Everything happens along the slip of the contact point, so backspin and sidespin, a slope and a
 crossing ball all come from the same impulse. Energy never grows.
@@ -14,7 +14,7 @@ from carrybook.base.numerics import Floats, kernel
 
 __all__ = ["Turf", "bounce", "bounce_kernel", "turf_of_firmness"]
 
-# penner-2002-run (from memory): restitution against normal speed [s/m], [s2/m2], limit above 20 m/s.
+# penner-2002-run (from memory): restitution against normal speed n, and its limit above 20 m/s.
 RESTITUTION = np.array([0.510, -0.0375, 0.000903, 20.0, 0.120])
 # penner-2002-run (from memory): the crater tilt was tuned at this speed and angle.
 TILT_SPEED = 18.6  # m/s
@@ -106,15 +106,14 @@ def bounce(
     ----------
     penner-2002-run; biber-2023 for what a model with two numbers cannot do (slip reversal).
     """
-    state = np.concatenate([velocity, spin])
-    state = np.array(
-        bounce_kernel(
-            *(float(v) for v in state), *(float(v) for v in normal),
-            turf.tilt_rad, turf.restitution, turf.friction, radius,
-            RESTITUTION, TILT_SPEED, TILT_SHAPE, MOST_TILT,
-        )
+    vx, vy, vz = velocity.tolist()
+    wx, wy, wz = spin.tolist()
+    nx, ny, nz = normal.tolist()
+    state = bounce_kernel(
+        vx, vy, vz, wx, wy, wz, nx, ny, nz, turf.tilt_rad, turf.restitution, turf.friction,
+        radius, RESTITUTION, TILT_SPEED, TILT_SHAPE, MOST_TILT,
     )  # fmt: skip
-    return state[:3], state[3:]
+    return np.array(state[:3]), np.array(state[3:])
 
 
 @kernel

@@ -28,9 +28,8 @@ def capture_speed(offset_m: float) -> float:
     1.63 (1 - (d/R)^2), a fit to holmes-1991 (penner-2002-putting, from memory), never below the
     speed at which a ball in free fall drops by its radius before the far rim. Flagstick ignored.
     """
-    return capture_speed_kernel(
-        abs(offset_m), c.HOLE_RADIUS, c.BALL_RADIUS, c.GRAVITY, CENTRE_SPEED
-    )
+    hole, ball = c.HOLE_RADIUS, c.BALL_RADIUS
+    return float(capture_speed_kernel(abs(offset_m), hole, ball, c.GRAVITY, CENTRE_SPEED))
 
 
 @kernel
@@ -46,4 +45,5 @@ def capture_speed_kernel(
     fall = (chord + np.sqrt(max(inner, 0.0))) * np.sqrt(gravity / (2.0 * ball))
     if inner < 0.0:
         fall = 0.0
-    return max(rim, fall)
+    fastest: float = max(rim, fall)
+    return fastest

@@ -183,7 +183,8 @@ def fly_path(
     """
     track = np.full((MOST_STEPS + 2, 3), np.nan)
     _fly_rows(launch, air, wind, aerodynamics, height_change_m, track)
-    return track[np.isfinite(track[:, 0])]
+    path: Floats = track[np.isfinite(track[:, 0])]
+    return path
 
 
 def _fly_rows(
@@ -489,7 +490,7 @@ def _meeting(
     dt: float,
     gap_end: float,
 ) -> float:
-    """Part of the step after which ball and ground meet: secant held inside a bracket (Illinois)."""
+    """Part of the step after which ball and ground meet: secant in a bracket (Illinois)."""
     low, high = 0.0, dt
     gap_low = z - height_and_slope(x, y, heights, x0, y0, step)[0]
     gap_high = gap_end

@@ -189,4 +189,5 @@ def _drops(
     if offset2 >= hole_r * hole_r:
         return False
     limit = capture_speed_kernel(np.sqrt(offset2), hole_r, ball_r, gravity, centre)
-    return np.sqrt(vx * vx + vy * vy) < limit * (1.0 + shift)
+    drops: bool = np.sqrt(vx * vx + vy * vy) < limit * (1.0 + shift)
+    return drops

@@ -103,7 +103,8 @@ def play_batch(
         _play_many(
             first, last, launches, turf, start, body, aero, which_aero, winds,
             ground.heights, ground.surfaces, ground.x0, ground.y0, ground.step,
-            hole[0], hole[1], steps, MOST_STEPS, RESTITUTION, tilt, cup, _GROUND_ROWS, ends, landings,
+            hole[0], hole[1], steps, MOST_STEPS, RESTITUTION, tilt, cup, _GROUND_ROWS, ends,
+            landings,
         )  # fmt: skip
 
     in_parts(work, len(launches))

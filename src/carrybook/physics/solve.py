@@ -6,7 +6,6 @@ from carrybook.base.errors import NoSolutionError
 from carrybook.base.numerics import Floats, Ints, in_parts, kernel
 from carrybook.physics.aerodynamics import MID, Aerodynamics
 from carrybook.physics.flight import (
-    LANDING_ROW,
     MOST_STEPS,
     TIME_STEP,
     body_row,

@@ -32,7 +32,7 @@ _ATTACK = radians(-5.0)
 
 @dataclass(frozen=True, slots=True)
 class Strike:
-    """A ball leaving the face: speed [m/s], launch angle [rad], backspin [rad/s], and whether it gripped."""
+    """A ball leaving the face: speed [m/s], launch [rad], backspin [rad/s], and if it gripped."""
 
     speed_mps: float
     launch_rad: float
@@ -42,7 +42,7 @@ class Strike:
 
 @dataclass(frozen=True, slots=True)
 class LieEffect:
-    """What lie and moisture do to spin and speed of a clean dry strike: low, middle and high factor."""
+    """What a lie does to spin and speed of a clean dry strike: low, middle and high factor."""
 
     spin: tuple[float, float, float]
     speed: tuple[float, float, float]
@@ -121,7 +121,7 @@ def strike(
 
 
 def launch_from_loft(loft_rad: float, flight: str) -> tuple[float, float]:
-    """Launch angle and spin over ball speed that a club's loft suggests, for a shot nobody measured.
+    """Launch angle and spin over ball speed that a loft suggests, for a shot nobody measured.
 
     Parameters
     ----------
@@ -191,4 +191,5 @@ def off_this_lie(launch_rad: Real, spin_per_speed: Real, spin_factor: Real) -> t
 
 def _slip_angle(spin_per_speed: Real) -> Real:
     """Angle between face normal and launch that goes with a spin: sin(delta) = 0.4 r w / v."""
-    return np.arcsin(np.minimum(0.4 * c.BALL_RADIUS * spin_per_speed, 0.95))  # type: ignore[return-value]
+    angle: Real = np.arcsin(np.minimum(0.4 * c.BALL_RADIUS * spin_per_speed, 0.95))
+    return angle

@@ -51,4 +51,5 @@ def surface_code(x: float, y: float, surfaces: Ints, x0: float, y0: float, step:
     """Number of the surface of the square that holds the point; beyond the net, the nearest."""
     i = min(max(int(np.floor((x - x0) / step + 0.5)), 0), surfaces.shape[0] - 1)
     j = min(max(int(np.floor((y - y0) / step + 0.5)), 0), surfaces.shape[1] - 1)
-    return surfaces[i, j]
+    code: int = surfaces[i, j]
+    return code

@@ -1,4 +1,4 @@
-"""The bag: clubs, and the shots the player owns with them. A shot is a club, a flight and a shape."""
+"""The bag: clubs, and the shots the player owns: a club, a flight and a shape."""
 
 from dataclasses import dataclass
 from enum import StrEnum

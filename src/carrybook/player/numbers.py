@@ -104,7 +104,7 @@ def _number(summary: ShotSummary, air: Air, effect: LieEffect) -> TodayNumber:
 def _carry(
     summary: ShotSummary, air: Air, effect: LieEffect, end: int, aerodynamics: Aerodynamics
 ) -> float | None:
-    """Today's carry of the swing that carries the stock number on the reference day, if one does."""
+    """Today's carry of the swing that carries the stock number on the reference day, if any."""
     try:
         speed = speed_for_carry(
             summary.stock_m,

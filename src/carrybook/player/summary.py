@@ -1,7 +1,7 @@
-"""What the log says of each shot: carry on the reference day, scatter, launch; each with its uncertainty.
+"""What the log says of each shot: carry on the reference day, scatter, launch; and how sure.
 
-Every ball is first carried to the reference day: the swing that gave the measured carry in that air,
-from that lie, is solved for and flown again clean and dry on the reference day.
+Every ball is first carried to the reference day: the swing that gave the measured carry in that
+air, from that lie, is solved for and flown again clean and dry on the reference day.
 """
 
 from collections import defaultdict
@@ -63,7 +63,7 @@ class ShotSummary:
     spin_per_speed : float
         Spin over ball speed from a clean dry lie. [rad/m]
     launch_measured : int
-        Balls with measured launch and spin behind the last two; 0 means from loft by the strike model.
+        Balls with measured launch and spin behind the last two; 0 means from loft.
     """
 
     shot: Shot
@@ -119,7 +119,7 @@ def _summarise_one(shot: Shot, logged: list[Ball]) -> ShotSummary:
     logs = np.log(carries[known] / intended)
     bias, bias_se, spread = _carry_of(logs)
     sides = np.array(
-        [np.nan if b.side_m is None else np.arctan2(b.side_m, b.carry_m) for b in usable]
+        [np.nan if b.side_m is None else np.arctan2(b.side_m, b.carry_m or 1.0) for b in usable]
     )
     side, side_bias = _direction_of(sides[np.isfinite(sides)])
     return ShotSummary(
@@ -140,7 +140,7 @@ def _summarise_one(shot: Shot, logged: list[Ball]) -> ShotSummary:
 
 
 def _launch_of(shot: Shot, logged: list[Ball]) -> tuple[float, float, int]:
-    """Launch angle and spin over speed: medians of clean dry measured balls, shrunk toward the loft."""
+    """Launch angle and spin over speed: medians of clean dry balls, shrunk toward the loft."""
     launch, ratio = launch_from_loft(shot.club.loft_rad, shot.flight.value)
     rows = np.array(
         [
@@ -197,7 +197,7 @@ def reference_carries(balls: Sequence[Ball], launch_rad: float, spin_per_speed: 
 
 
 def _swing_row(ball: Ball, launch: float, ratio: float) -> tuple[float, ...]:
-    """Carry, launch and spin ratio as struck, speed factor of the lie, launch and ratio when clean."""
+    """Carry, launch and spin ratio as struck, speed factor, launch and ratio when clean."""
     effect = lie_effect(ball.lie, ball.moisture)
     struck = off_this_lie(launch, ratio, effect.spin[1])
     clean = (launch, ratio)

@@ -1,1 +1,1 @@
-"""What the day and the ground are like: air, wind, lie, surface, hole map. Frozen values and readers."""
+"""The day and the ground: air, wind, lie, surface, hole map. Frozen values and readers."""
