@@ -1,0 +1,174 @@
+"""The choice: deterministic, symmetric, away from trouble, with reasons that add up."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from carrybook.base.constants import YARD
+from carrybook.base.errors import BadInputError, NoSolutionError, OutOfRangeError
+from carrybook.decision.advice import Advice, Situation, Trouble
+from carrybook.decision.choose import choose
+from carrybook.player.summary import ShotSummary
+from carrybook.world.air import Air
+from carrybook.world.lie import Lie, Moisture
+from carrybook.world.wind import Wind
+
+Bag = tuple[ShotSummary, ...]
+
+
+@pytest.fixture(scope="module")
+def plain(bag: Bag, situation: object) -> Advice:
+    return choose(situation(), bag)  # type: ignore[operator]
+
+
+def test_the_answer_is_whole(plain: Advice, bag: Bag) -> None:
+    assert 2 <= len(plain.options) <= 4
+    labels = [o.summary.shot.label for o in plain.options]
+    assert len(set(labels)) == len(labels)  # different in kind
+    first, *others = plain.options
+    assert (first.behind, first.close_call) == (0.0, False)
+    assert [o.behind for o in others] == sorted(o.behind for o in others)
+    for option in (*plain.options, plain.at_flag):
+        assert 2.3 < option.strokes < 3.8
+        assert 0.0 < option.strokes_se < 0.02
+        assert 0.0 < option.near_m < option.far_m
+        assert option.run_low_m <= option.run_m <= option.run_high_m
+        assert 0.0 <= option.holed <= option.green <= 1.0
+        assert sum(option.troubles.values()) <= 1.0
+        assert option.finishes.shape == (400, 2)
+        assert option.flight.shape[1] == 3
+    assert plain.candidates > 100
+    assert any("putts" in doubt for doubt in plain.doubts)
+
+
+def test_the_reasons_add_up_from_the_number_to_the_feel(plain: Advice) -> None:
+    for option in plain.options:
+        total = plain.situation.number_m + sum(cause.metres for cause in option.why)
+        assert total == pytest.approx(option.feel_m, abs=0.02)
+        assert option.why[0].metres == pytest.approx(option.landing_m - plain.situation.number_m)
+
+
+def test_the_flight_ends_at_the_landing_spot(plain: Advice) -> None:
+    for option in plain.options:
+        assert option.flight[-1, :2] == pytest.approx(
+            [option.landing_x, option.landing_y], abs=0.02
+        )
+        assert option.flight[:, 2].max() == pytest.approx(option.apex_m, abs=0.05)
+
+
+def test_the_same_seed_gives_the_same_answer(plain: Advice, bag: Bag) -> None:
+    again = choose(plain.situation, bag)
+    assert [o.strokes for o in again.options] == [o.strokes for o in plain.options]
+    assert [o.landing_m for o in again.options] == [o.landing_m for o in plain.options]
+    other = choose(plain.situation, bag, seed=2)
+    assert other.options[0].strokes != plain.options[0].strokes
+    assert other.options[0].strokes == pytest.approx(plain.options[0].strokes, abs=0.03)
+
+
+def test_cold_wind_and_lie_each_show_in_the_reasons(bag: Bag, situation: object) -> None:
+    day = dict(
+        air=Air(278.15, 101_000.0, 0.9),
+        wind=Wind(5.0, 0.0),
+        lie=Lie.LIGHT_ROUGH,
+        moisture=Moisture.WET,
+    )
+    advice = choose(situation(80.0, **day), bag)  # type: ignore[operator]
+    why = {cause.name: cause.metres for cause in advice.options[0].why}
+    assert abs(why["air"]) < 1.5  # over 80 yd, cold air alone is worth little
+    assert why["wind"] > 1.5
+    assert abs(why["slope"]) < 0.01
+    assert why["lie"] != 0.0
+    high = choose(situation(110.0, air=Air(298.15, 80_000.0, 0.3)), bag)  # type: ignore[operator]
+    assert {c.name: c.metres for c in high.options[0].why}["air"] < -0.5
+
+
+def test_a_mirrored_hole_mirrors_the_answer(bag: Bag, situation: object) -> None:
+    left = choose(situation(85.0, (15.0, 8.0), water_left_of=12.5), bag)  # type: ignore[operator]
+    right = choose(situation(85.0, (15.0, -8.0), water_right_of=12.5), bag)  # type: ignore[operator]
+    a, b = left.options[0], right.options[0]
+    assert a.strokes == pytest.approx(b.strokes, abs=4.0 * np.hypot(a.strokes_se, b.strokes_se))
+    assert a.landing_right_m == pytest.approx(-b.landing_right_m, abs=2.1 * YARD)
+    assert a.landing_right_m > 1.0  # away from the water
+
+
+def test_wider_scatter_aims_further_from_the_water(bag: Bag, situation: object) -> None:
+    # In the spirit of Tibshirani, Price & Taylor 2011 (JRSS A 174): the best aim moves with scatter.
+    def aim(side: float) -> float:
+        wide = tuple(replace(s, side_rad=np.radians(side)) for s in bag)
+        near_water = situation(85.0, (15.0, 6.0), water_left_of=12.0)  # type: ignore[operator]
+        return choose(near_water, wide).options[0].landing_right_m
+
+    tight, wide = aim(0.7), aim(4.0)
+    assert wide > tight + 2.0
+
+
+def test_trouble_has_the_chance_that_the_finishes_show(bag: Bag, situation: object) -> None:
+    advice = choose(situation(85.0, (4.0, 0.0), bunker_short=True), bag)  # type: ignore[operator]
+    option = advice.options[0]
+    assert 0.0 < option.troubles[Trouble.BUNKER] < 0.4
+    assert Trouble.WATER not in option.troubles
+
+
+def test_on_a_firm_green_it_lands_shorter_of_a_back_hole(bag: Bag, situation: object) -> None:
+    # Common practice, no source: firm green and back hole, land short and let it release.
+    def short(firmness: float) -> float:
+        low = [s for s in bag if s.shot.label == "54 low"]
+        back = situation(82.0, (24.0, 0.0), firmness_g=firmness)  # type: ignore[operator]
+        return choose(back, low).options[0].landing_to_hole_m
+
+    assert short(130.0) > short(70.0) + 1.0
+
+
+def test_at_the_flag_is_landed_at_the_hole(plain: Advice) -> None:
+    assert plain.at_flag.landing_m == pytest.approx(plain.situation.number_m)
+    assert plain.at_flag.landing_right_m == 0.0
+    assert plain.at_flag.behind > -0.02  # habit never beats the choice by more than noise
+
+
+def test_a_shot_not_trusted_is_left_out_and_said_so(bag: Bag, situation: object) -> None:
+    shy = [replace(s, shot=replace(s.shot, trusted=s.shot.label != "54")) for s in bag]
+    advice = choose(situation(), shy)  # type: ignore[operator]
+    assert "54" not in [o.summary.shot.label for o in advice.options]
+    assert any(line.startswith("54: you do not trust it") for line in advice.left_out)
+
+
+def test_when_nothing_reaches_it_says_what_would(bag: Bag, situation: object) -> None:
+    with pytest.raises(
+        NoSolutionError, match=r"hole 170 yd away .* your trusted shots cover 48 to 120 yd"
+    ):
+        choose(situation(140.0, (15.0, 0.0)).__class__(  # type: ignore[operator, attr-defined]
+            **{**_fields(situation(140.0)), "ball_x": 15.0 - 170.0 * YARD}), bag)  # type: ignore[operator]  # fmt: skip
+    with pytest.raises(NoSolutionError, match="the book holds no shots yet"):
+        choose(situation(), [])  # type: ignore[operator]
+
+
+def _fields(s: Situation) -> dict[str, object]:
+    return {name: getattr(s, name) for name in s.__slots__}
+
+
+def test_sand_is_refused(bag: Bag, situation: object) -> None:
+    with pytest.raises(BadInputError, match="sand"):
+        choose(situation(lie=Lie.SAND), bag)  # type: ignore[operator]
+
+
+@pytest.mark.parametrize(
+    ("given", "message"),
+    [
+        (dict(firmness_g=300.0), "firmness = 300 g is outside 40 to 160 g"),
+        (dict(stimp_m=0.5), "green speed = 1.64042 ft is outside 4 to 18 ft"),
+        (dict(firmness_sd_g=float("nan")), "uncertainty of the firmness = nan g"),
+    ],
+)
+def test_a_situation_of_no_course_is_refused(
+    situation: object, given: dict[str, float], message: str
+) -> None:
+    with pytest.raises(OutOfRangeError, match=message):
+        situation(**given)  # type: ignore[operator]
+
+
+def test_progress_is_told_from_nothing_to_all(bag: Bag, situation: object) -> None:
+    told: list[float] = []
+    choose(situation(), bag, progress=lambda _what, share: told.append(share))  # type: ignore[operator]
+    assert told == sorted(told)
+    assert (told[0], told[-1]) == (0.0, 1.0)
