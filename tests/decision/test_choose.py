@@ -79,7 +79,8 @@ def test_cold_wind_and_lie_each_show_in_the_reasons(bag: Bag, situation: object)
     assert why["wind"] > 1.5
     assert abs(why["slope"]) < 0.01
     assert why["lie"] != 0.0
-    high = choose(situation(110.0, air=Air(298.15, 80_000.0, 0.3)), bag)  # type: ignore[operator]
+    thin = Air(298.15, 80_000.0, 0.3)
+    high = choose(situation(110.0, air=thin), bag)  # type: ignore[operator]
     assert {c.name: c.metres for c in high.options[0].why}["air"] < -0.5
 
 
@@ -93,7 +94,7 @@ def test_a_mirrored_hole_mirrors_the_answer(bag: Bag, situation: object) -> None
 
 
 def test_wider_scatter_aims_further_from_the_water(bag: Bag, situation: object) -> None:
-    # In the spirit of Tibshirani, Price & Taylor 2011 (JRSS A 174): the best aim moves with scatter.
+    # In the spirit of Tibshirani, Price & Taylor 2011, JRSS A 174: the best aim moves with scatter.
     def aim(side: float) -> float:
         wide = tuple(replace(s, side_rad=np.radians(side)) for s in bag)
         near_water = situation(85.0, (15.0, 6.0), water_left_of=12.0)  # type: ignore[operator]

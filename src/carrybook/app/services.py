@@ -51,6 +51,7 @@ __all__ = [
     "undo_import",
 ]
 
+_DOTS_PER_INCH = 200  # of a PNG: sharp on a phone and on paper
 _ADD_A_SHOT = "carrybook shots add 54 --loft 54deg --carry 82yd"
 
 
@@ -409,5 +410,5 @@ def _save_figure(path: Path, figure: "Figure") -> None:
     from io import BytesIO
 
     buffer = BytesIO()
-    figure.savefig(buffer, format=path.suffix.lower().lstrip("."))
+    figure.savefig(buffer, format=path.suffix.lower().lstrip("."), dpi=_DOTS_PER_INCH)
     write_file(path, buffer.getvalue())

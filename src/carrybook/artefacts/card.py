@@ -180,7 +180,7 @@ def _write_numbers(sheet: _Sheet, numbers: Sequence[TodayNumber], u: w.Units) ->
         if sheet.need(_LEADING * _BODY):
             sheet.write_row(head, size=_SMALL)
         sheet.write_row(_number_cells(n, u), bold=2)
-    notes = ["one ball: ± one standard deviation, two balls in three"]
+    notes = ["one ball: two balls in three stray no further"]
     if any(n.summary.balls == 0 for n in numbers):
         notes.append("* your word, no balls yet")
     sheet.write([_Line(note, _SMALL) for note in notes])

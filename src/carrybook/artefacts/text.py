@@ -87,8 +87,8 @@ def numbers_text(
     head = ("shot", "reference", "today", "change", "centre", "one ball", "band", "rests on")
     table = _table([head, *(_number_row(n, u) for n in numbers)])
     notes = (
-        f"Carries in {u.far} at stock feel, level and calm. Centre: how well the middle is known;"
-        " one ball: how far a ball strays from it (both +- one standard deviation, two in three)."
+        f"Carries in {u.far} at stock feel, level and calm. Centre: how well the middle is known,"
+        " +- one standard error. One ball: two balls in three stray no further from it."
         " Band: where lift, drag or the lie leave a range.",
         f"Reference day: {w.air_words(REFERENCE_DAY)}, level and calm; every logged ball is carried"
         " to it, so that days compare.",

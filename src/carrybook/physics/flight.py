@@ -222,7 +222,7 @@ def _landing(row: Floats) -> Landing:
     level = float(np.hypot(vx, vy))
     return Landing(
         carry_m=x,
-        side_m=-y,
+        side_m=0.0 - y,  # never a negative zero
         apex_m=apex,
         time_s=time,
         descent_rad=float(np.arctan2(-vz, level)),

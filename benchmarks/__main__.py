@@ -1,0 +1,8 @@
+"""`make bench`: how fast, against what, in one run."""
+
+from benchmarks import choice, flights, start
+
+if __name__ == "__main__":
+    for part in (flights, choice, start):
+        for line in part.lines():
+            print(line, flush=True)
