@@ -10,7 +10,7 @@ from carrybook.world.lie import Lie
 
 COLUMNS = {Lie.FAIRWAY: 0, Lie.LIGHT_ROUGH: 1, Lie.SAND: 2}
 
-# Broadie 2014: the table is from memory; these four were seen printed elsewhere.
+# Broadie 2014: the table is from memory; these three were seen printed elsewhere.
 SEEN = [(Lie.FAIRWAY, 160, 2.98), (Lie.LIGHT_ROUGH, 80, 2.96), (Lie.LIGHT_ROUGH, 180, 3.31)]
 
 

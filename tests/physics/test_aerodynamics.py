@@ -5,7 +5,7 @@ import pytest
 
 from carrybook.physics.aerodynamics import BAND, HIGH, LOW, MID, lift_and_drag
 
-# US 6,729,976 B2 (2004): centres of the claimed bands (from memory): Re, S, C_L, C_D, each +-0.02.
+# patent-nodes (2004): centres of the claimed bands (from memory): Re, S, C_L, C_D, each +-0.02.
 NODES = [
     (230_000, 0.085, 0.139, 0.214),
     (207_000, 0.095, 0.156, 0.214),

@@ -54,7 +54,7 @@ def test_a_published_pair_of_readings() -> None:
 def test_on_a_plane_the_turn_does_not_depend_on_speed_and_distance_grows_with_its_square(
     direction: float,
 ) -> None:
-    # Cross, "Trajectory of a golf ball on a sloping green", Eur. J. Phys.: both are exact.
+    # Cross, "Trajectory of a golf ball on a sloping green" (cross-slope): both are exact.
     plane = flat_ground(slope_x=0.02)
     a = radians(direction)
     slow = roll(plane, 1.0 * cos(a), 1.0 * sin(a), dt=0.01)

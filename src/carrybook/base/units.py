@@ -95,8 +95,8 @@ TEMPERATURE = Kind(
         "degf": "degree_Fahrenheit",
         "k": "kelvin",
     },
-    233.15,
-    328.15,
+    248.15,
+    323.15,
     "C",
     "12C",
 )
@@ -142,7 +142,7 @@ MASS = Kind(
     "mass", "kilogram", {"g": "gram", "kg": "kilogram", "oz": "ounce"}, 0.0, 1.0, "g", "300g"
 )
 # Clegg gravities: peak deceleration of a 0.5 kg hammer in units of g; kept as a plain number.
-CLEGG = Kind("firmness", "dimensionless", {"g": "dimensionless"}, 30.0, 200.0, "g", "95g")
+CLEGG = Kind("firmness", "dimensionless", {"g": "dimensionless"}, 40.0, 160.0, "g", "95g")
 
 
 @cache

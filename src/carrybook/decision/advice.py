@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from carrybook.base.constants import FOOT
 from carrybook.base.errors import require_range
 from carrybook.base.numerics import Floats
 from carrybook.player.summary import ShotSummary
@@ -64,14 +65,14 @@ class Situation:
     moisture: Moisture = Moisture.DRY
     air: Air = REFERENCE_DAY
     wind: Wind = CALM
-    firmness_g: float = 95.0
+    firmness_g: float = 90.0
     firmness_sd_g: float = 10.0
-    stimp_m: float = 3.05
+    stimp_m: float = 10.0 * FOOT
 
     def __post_init__(self) -> None:
         require_range("firmness", self.firmness_g, 40.0, 160.0, "g")
         require_range("uncertainty of the firmness", self.firmness_sd_g, 0.0, 40.0, "g")
-        require_range("green speed", self.stimp_m / 0.3048, 4.0, 18.0, "ft")
+        require_range("green speed", self.stimp_m / FOOT, 4.0, 18.0, "ft")
 
     @property
     def number_m(self) -> float:
@@ -130,7 +131,7 @@ class Option:
     landing_right_m : float
         Landing spot right of the line from ball to hole. [m]
     start_right_rad : float
-        Start line right of the line from ball to hole. [rad]
+        Start line right of the line from ball to hole, the player's usual miss allowed for. [rad]
     aim_right_m : float
         Where that start line passes the hole: right of it. [m]
     playing_m : float

@@ -20,8 +20,13 @@ from carrybook.player.summary import ShotSummary
 
 __all__ = ["choose"]
 
+# Ours: how many options are told, draws behind each quoted figure, the finer second look, and when
+# an effort is a stock one, a log short and a firmness a guess.
 _MOST_OPTIONS = 4
 _FINAL_DRAWS = 4096
+_STOCK_EFFORT = 0.05
+_FEW_BALLS = 20
+_GUESSED_FIRMNESS_G = 8.0
 _WORTH_SAYING = 0.01  # strokes; ours: a smaller difference is not worth a different shot
 _NEARBY = np.array([-1.5, 0.0, 1.5]) * YARD
 
@@ -170,7 +175,12 @@ def _simplicity(candidate: Candidate) -> tuple[bool, bool, bool, float]:
     """Simpler sorts first: stock flight, straight, near its stock carry."""
     shot = candidate.summary.shot
     effort = _effort(candidate)
-    return shot.flight is not Flight.STOCK, shot.shape is not Shape.STRAIGHT, effort > 0.05, effort
+    return (
+        shot.flight is not Flight.STOCK,
+        shot.shape is not Shape.STRAIGHT,
+        effort > _STOCK_EFFORT,
+        effort,
+    )
 
 
 def _ranked(
@@ -210,7 +220,7 @@ def _doubts(situation: Situation, best: Option, tie_broken: bool) -> tuple[str, 
     doubts = []
     if tie_broken:
         doubts.append("the first options do not separate; the simpler swing was put first")
-    if best.summary.balls < 20:
+    if best.summary.balls < _FEW_BALLS:
         doubts.append(
             f"{best.summary.shot.label} rests on {best.summary.balls} balls;"
             " its carry and scatter lean on a prior"
@@ -219,7 +229,7 @@ def _doubts(situation: Situation, best: Option, tie_broken: bool) -> tuple[str, 
         doubts.append(
             f"launch and spin of {best.summary.shot.label} come from its loft, not measured balls"
         )
-    if situation.firmness_sd_g >= 8.0:
+    if situation.firmness_sd_g >= _GUESSED_FIRMNESS_G:
         doubts.append("firmness is a guess; watch one ball land and the run is known far better")
     if not situation.hole.heights_known:
         doubts.append("no heights for this hole: the green counts as level")

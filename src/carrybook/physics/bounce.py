@@ -54,7 +54,7 @@ def turf_of_firmness(firmness_g: float) -> Turf:
     Parameters
     ----------
     firmness_g : float
-        Clegg gravities with the 0.5 kg hammer, 30 to 200. [g]
+        Reading of the 0.5 kg hammer, 30 to 200. [Clegg gravities]
 
     Raises
     ------
@@ -63,8 +63,9 @@ def turf_of_firmness(firmness_g: float) -> Turf:
 
     Notes
     -----
-    A straight line through our classes, held at 6 to 24 deg and 0.4 to 1.3. Hardness explains only
-    about half of how a ball lands (linde-2009), so never use it without its uncertainty.
+    A straight line through our classes, held at 6 to 24 deg and 0.4 to 1.3. Hardness was seen to
+    explain about half of the size of a ball mark (linde-2009), so never use it without its
+    uncertainty.
     """
     require_range("firmness", firmness_g, 30.0, 200.0, "g")
     over = firmness_g - 90.0

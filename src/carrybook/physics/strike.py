@@ -24,9 +24,10 @@ DRY_FRICTION = 0.40  # 0.35 to 0.45 between clean dry face and ball, from memory
 FULL_WEDGE_SPEED = 31.3  # m/s of the head, 70 mph; ours, where launch_from_loft is evaluated
 
 # Ours (judgement, no source): delivered loft over stamped loft of a stock wedge swing, what a low
-# or high flight takes off or adds, and the downward attack.
+# or high flight takes off or adds, the least of it, and the downward attack.
 _DELIVERED = 0.78
 _FLIGHT_LOFT = {"low": radians(-5.0), "stock": 0.0, "high": radians(4.0)}
+_LEAST_DELIVERED = radians(5.0)
 _ATTACK = radians(-5.0)
 
 
@@ -145,7 +146,7 @@ def launch_from_loft(loft_rad: float, flight: str) -> tuple[float, float]:
     Delivered loft is a judgement of ours; spin so predicted can be 40 % off for a partial shot.
     """
     require_range("loft", degrees(loft_rad), 7.0, 70.0, "deg")
-    delivered = max(_DELIVERED * loft_rad + _FLIGHT_LOFT[flight], radians(5.0))
+    delivered = max(_DELIVERED * loft_rad + _FLIGHT_LOFT[flight], _LEAST_DELIVERED)
     hit = strike(FULL_WEDGE_SPEED, delivered - _ATTACK, _ATTACK)
     return hit.launch_rad, hit.spin_rad_s / hit.speed_mps
 

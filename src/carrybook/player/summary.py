@@ -24,12 +24,14 @@ from carrybook.world.wind import CALM
 
 __all__ = ["ShotSummary", "reference_carries", "summarise"]
 
-# Priors, each worth a number of balls. Spread and direction: the accuracy table for a scratch
-# player at 90 yd (course-rating-accuracy): 5.2 to 5.8 % in depth, 2.35 to 2.62 deg sideways.
+# Priors. Spread and direction: from the box of 11 by 14 yd that holds two thirds of a scratch
+# player's shots from 90 yd (course-rating-accuracy): 5.2 to 5.8 % in depth, 2.35 to 2.62 deg.
 _PRIOR_SPREAD = 0.055
 _PRIOR_SIDE = np.radians(2.5)
+# Ours: balls those priors are worth, how far a player's stated carry may be off, how much one day
+# differs from the next, and balls against which a correlation is shrunk.
 _PRIOR_BALLS = 6.0
-# Ours: how far a player's stated carry may be off, and how much one day differs from the next.
+_PRIOR_CORRELATION_BALLS = 20.0
 _PRIOR_BIAS_SE = 0.04
 _DAY_TO_DAY = 0.01
 
@@ -251,4 +253,4 @@ def _correlation(logs: Floats, sides: Floats) -> float:
         return 0.0
     ranks = [np.argsort(np.argsort(v[both])) for v in (logs, sides)]
     rho = float(np.corrcoef(ranks[0], ranks[1])[0, 1])
-    return 2.0 * float(np.sin(np.pi * rho / 6.0)) * n / (n + 20.0)
+    return 2.0 * float(np.sin(np.pi * rho / 6.0)) * n / (n + _PRIOR_CORRELATION_BALLS)

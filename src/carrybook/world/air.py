@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from carrybook.base.constants import CELSIUS_ZERO
 from carrybook.base.errors import require_range
 
 __all__ = ["REFERENCE_DAY", "Air"]
@@ -31,7 +32,7 @@ class Air:
     humidity: float = 0.5
 
     def __post_init__(self) -> None:
-        require_range("air temperature", self.temperature_k - 273.15, -25.0, 50.0, "C")
+        require_range("air temperature", self.temperature_k - CELSIUS_ZERO, -25.0, 50.0, "C")
         require_range("air pressure", self.pressure_pa / 100.0, 600.0, 1100.0, "hPa")
         require_range("relative humidity", self.humidity * 100.0, 0.0, 100.0, "%")
 

@@ -6,7 +6,7 @@ from carrybook.base.units import CLEGG, parse
 __all__ = ["FIRMNESS", "firmness_named"]
 
 # Clegg gravities of a 0.5 kg hammer, peak deceleration in g: middles of our working classes, whose
-# limits are 80, 100 and 120 g. Readings of a 2.25 kg hammer are lower and must not be mixed in.
+# limits are 80, 100 and 120 g. Readings of a 2.25 kg hammer are another scale.
 FIRMNESS: dict[str, float] = {"soft": 70.0, "medium": 90.0, "firm": 110.0, "very firm": 130.0}
 
 # Ours: one standard deviation of a green called by a word, and of one that was measured. [g]
