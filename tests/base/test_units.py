@@ -67,7 +67,7 @@ def test_what_cannot_be_read_is_refused_with_an_example(
 
 
 def test_what_is_not_believable_names_the_range_in_the_unit_typed() -> None:
-    with pytest.raises(OutOfRangeError, match=r"temp = 900 F is outside -40 to 131 F"):
+    with pytest.raises(OutOfRangeError, match=r"temp = 900 F is outside -13 to 122 F"):
         parse("900F", units.TEMPERATURE, "temp")
     with pytest.raises(OutOfRangeError, match=r"pressure = 29\.92 hPa is outside 600 to 1100 hPa"):
         parse("29.92hPa", units.PRESSURE, "pressure")

@@ -191,7 +191,7 @@ def test_every_bad_cell_of_a_row_is_told_and_good_rows_stay(write: Write) -> Non
 def test_an_unbelievable_air_is_told(write: Write) -> None:
     path = write("shot,carry [m],temp [C]\n54,70,51\n")
     assert reasons(path) == [
-        (2, "temp [C]", "51", "air temperature = 51 C is outside -25 to 50 C"),
+        (2, "temp [C]", "51", "temperature = 51 C is outside -25 to 50 C"),
     ]
 
 

@@ -39,5 +39,5 @@ def test_says_what_is_wrong(words: str, message: str) -> None:
 
 
 def test_refuses_what_no_green_is() -> None:
-    with pytest.raises(OutOfRangeError, match=r"firmness = 400 g is outside 30 to 200 g"):
+    with pytest.raises(OutOfRangeError, match=r"firmness = 400 g is outside 40 to 160 g"):
         firmness_named("400g")
