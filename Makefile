@@ -7,10 +7,10 @@ SOURCES := $(shell find src -type d -name __pycache__ -prune -o -name '*.py' -pr
 .DELETE_ON_ERROR:
 
 demo: .venv/.run  ## choose a shot three times, with pictures and a card, into demo-out/
-	$(BIN)/carrybook demo --out demo-out
+	@$(BIN)/carrybook demo --out demo-out
 
 test: .venv/.dev  ## the whole test suite
-	$(BIN)/python -m pytest -n 2
+	@$(BIN)/python -m pytest -n 2
 
 check: .venv/.dev  ## format, lint, types, layers
 	$(BIN)/ruff format --check .
@@ -19,30 +19,30 @@ check: .venv/.dev  ## format, lint, types, layers
 	$(BIN)/lint-imports
 
 bench: .venv/.dev  ## benchmarks, as ratios in one run
-	$(BIN)/python -m benchmarks
+	@$(BIN)/python -m benchmarks
 
 install: .venv/.run  ## the command line tool alone, into .venv
 
 # Debian's python may come without venv, and its pip refuses to install outside one:
 # then a bootstrapper is put into .tools and used from there.
 .venv/.made:
-	$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || { echo "carrybook needs Python 3.11 or newer; try: make $(MAKECMDGOALS) PYTHON=python3.12" >&2; exit 1; }
-	rm -rf .venv
-	$(PYTHON) -m venv .venv 2>/dev/null && $(BIN)/python -m pip --version >/dev/null 2>&1 || { \
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || { echo "carrybook needs Python 3.11 or newer; try: make $(MAKECMDGOALS) PYTHON=python3.12" >&2; exit 1; }
+	@rm -rf .venv
+	@$(PYTHON) -m venv .venv 2>/dev/null && $(BIN)/python -m pip --version >/dev/null 2>&1 || { \
 	  rm -rf .venv && $(PYTHON) -m pip install --quiet --target .tools virtualenv && \
 	  PYTHONPATH=.tools $(PYTHON) -m virtualenv --quiet .venv; }
-	touch $@
+	@touch $@
 
 .venv/.run: .venv/.made constraints/run.txt pyproject.toml
 	@echo "installing carrybook into .venv (once)"
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r constraints/run.txt
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
-	touch $@
+	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r constraints/run.txt
+	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
+	@touch $@
 
 .venv/.dev: .venv/.run constraints/dev.txt
 	@echo "installing the test and check tools into .venv (once)"
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r constraints/dev.txt
-	touch $@
+	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r constraints/dev.txt
+	@touch $@
 
 lock:  ## write the constraints files anew (needs uv on the path)
 	uv pip compile --universal --python-version 3.11 --generate-hashes --no-header --no-annotate pyproject.toml --group build -o constraints/run.txt

@@ -76,7 +76,8 @@ def test_keys_of_every_option(answer: tuple[Any, Path]) -> None:
     for option in [*view["options"], view["at_flag"]]:
         assert set(option) == {
             "shot", "cue", "balls", "strokes", "strokes_se", "behind", "behind_se",
-            "too_close_to_call", "proximity_50_m", "proximity_90_m", "chances", "landing_spot",
+            "too_close_to_call", "proximity_50_m", "proximity_90_m", "chances",
+            "miss_to_avoid", "landing_spot",
             "aim", "playing_m", "feel_m", "flight", "after_landing", "leave", "why",
         }  # fmt: skip
         assert set(option["chances"]) == {
@@ -116,11 +117,14 @@ def test_the_text_is_in_the_units_asked_for(ask: Ask) -> None:
     ("more", "message"),
     [
         (("--number", "5yd"), "number to hole 4 = 5 yd is outside 15 to 200 yd"),
-        (("--number", "-88yd"), "number to hole 4 = -88 yd is outside 15 to 200 yd"),
+        (("--number", "-88yd"), "number = -88 yd is outside 0 to 1094 yd"),
         (("--hole", "19"), "hole '19' is not in venue.geojson"),
         (("--hole-location", "90 on, 5 left"), "is off the green"),
         (("--hole-location", "somewhere"), "hole location = 'somewhere' is not understood"),
-        (("--off-line", "120deg"), "is outside -90 to 90 deg"),
+        (
+            ("--off-line", "120deg"),
+            "angle off the line of approach = 120 deg is outside -60 to 60 deg",
+        ),
         (("--firmness", "35g"), "firmness = 35 g is outside 40 to 160 g"),
         (("--lie", "sand"), "lie = 'sand' is not modelled"),
         (("--heights", "no.csv"), "no.csv"),

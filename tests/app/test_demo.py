@@ -3,11 +3,15 @@
 import hashlib
 import json
 import re
+import shutil
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from typer.testing import Result
+
+from carrybook.app.demo import command_here
 
 Say = Callable[..., Result]
 
@@ -73,8 +77,28 @@ def test_it_leaves_ones_own_book_alone(ran: tuple[Path, str, str], book: Path) -
     assert not book.exists()
 
 
-def test_a_folder_that_cannot_be_made_is_said_so(say: Say, tmp_path: Path) -> None:
+def test_it_says_what_carrybook_is_where_it_is_not_on_the_path(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(shutil, "which", lambda _: "/usr/bin/carrybook")
+    assert command_here() == ""
+    monkeypatch.setattr(shutil, "which", lambda _: None)
+    monkeypatch.setattr(sys, "argv", [".venv/bin/carrybook", "demo"])
+    assert command_here() == ".venv/bin/carrybook"
+    monkeypatch.setattr(sys, "argv", ["/src/carrybook/__main__.py", "demo"])
+    assert command_here() == f"{sys.executable} -m carrybook"
+
+
+def test_the_first_line_says_so(ran: tuple[Path, str, str]) -> None:
+    here = command_here()
+    assert ran[1].startswith(f"# carrybook is {here} here\n" if here else "\n# ")
+
+
+def test_a_folder_that_cannot_be_made_is_said_so_before_compiling(
+    say: Say, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     (tmp_path / "taken").write_text("a file")
+    monkeypatch.setattr("carrybook.app.doctor.kernels_are_warm", lambda: False)
     result = say("demo", "--out", str(tmp_path / "taken"))
     assert result.exit_code == 2
     assert re.fullmatch(r"error: the folder '.*taken' cannot be made: .*\n", result.stderr)

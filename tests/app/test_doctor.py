@@ -2,9 +2,11 @@
 
 import json
 import os
+import sqlite3
 import subprocess
 import sys
 from collections.abc import Callable
+from contextlib import closing
 from importlib import metadata
 from pathlib import Path
 
@@ -54,6 +56,17 @@ def test_a_damaged_book_is_missing(say: Say, book: Path) -> None:
     assert "missing  book" in result.stdout
     assert "is not a carrybook book" in result.stdout
     assert "next: carrybook --book FILE doctor" in result.stdout
+
+
+def test_a_book_from_a_newer_version_is_mended_by_upgrading(
+    say: Say, bag: None, book: Path
+) -> None:
+    with closing(sqlite3.connect(book)) as connection, connection:
+        connection.execute("UPDATE alembic_version SET version_num = '0999'")
+    result = say("doctor")
+    assert result.exit_code == 1
+    assert "is version 0999 and this carrybook knows 0001; update carrybook" in result.stdout
+    assert "next: python -m pip install --upgrade carrybook" in result.stdout
 
 
 def test_a_folder_that_cannot_be_made(say: Say, tmp_path: Path) -> None:

@@ -85,7 +85,7 @@ def test_a_part_that_is_given_twice_is_refused() -> None:
 @pytest.mark.parametrize(
     ("typed", "message"),
     [
-        ({"temp": "80C"}, r"air temperature = 80 C is outside -40 to 55 C"),
+        ({"temp": "80C"}, r"air temperature = 80 C is outside -25 to 50 C"),
         ({"temp": "52C"}, r"air temperature = 52 C is outside -25 to 50 C"),
         ({"pressure": "29.92"}, r"station pressure = 29.92 has no unit; write it like 1004hPa"),
         ({"pressure": "30hPa"}, r"station pressure = 30 hPa is outside 600 to 1100 hPa"),
@@ -113,9 +113,13 @@ def test_wind_in_si() -> None:
     ("typed", "message"),
     [
         ({"wind_from": "90deg"}, r"wind direction = 90deg has no wind; add it like --wind 12mph"),
+        (
+            {"wind_from": ""},
+            r"wind direction = '' is not a number with a unit; write it like 30deg",
+        ),
         ({"wind": "12"}, r"wind = 12 has no unit; write it like 5mph"),
         ({"wind": "-5mph"}, r"wind = -5 mph is outside 0 to"),
-        ({"wind": "90mph"}, r"wind speed = 40.2336 m/s is outside 0 to 30 m/s"),
+        ({"wind": "90mph"}, r"wind = 90 mph is outside 0 to 67.11 mph"),
         ({"wind": "5mph", "surroundings": "city"}, r"surroundings = 'city' is not one of: open"),
     ],
 )
@@ -153,7 +157,9 @@ def test_partials_that_are_not_typed_stay_near_stock() -> None:
     assert not shot.trusted
 
 
-@pytest.mark.parametrize("text", ["50yd..82yd", "50..82yd", "50yd .. 82yd", "50 .. 82 yd"])
+@pytest.mark.parametrize(
+    "text", ["50yd..82yd", "50..82yd", "50yd .. 82yd", "50 .. 82 yd", "150ft..82yd", "50.0..82,0yd"]
+)
 def test_partials_are_a_range(text: str) -> None:
     shot = ShotForm.of(club="54", loft="54deg", carry="80yd", partials=text).value()
     assert (shot.shortest_m, shot.longest_m) == pytest.approx((50 * 0.9144, 82 * 0.9144))
@@ -164,9 +170,16 @@ def test_partials_are_a_range(text: str) -> None:
     [
         ({"partials": "55yd"}, r"partials = '55yd' is not a range; write it like 55yd..82yd"),
         ({"partials": "..82yd"}, r"partials = '..82yd' is not a range"),
+        ({"partials": "50yd...82yd"}, r"partials = '50yd...82yd' is not a range; write it like 55"),
+        (
+            {"partials": "nan..nan"},
+            r"partials = 'nan..nan' is not a range; write it like 55yd..82yd",
+        ),
+        ({"partials": "-5yd..82yd"}, r"partials = '-5yd..82yd' is not a range"),
+        ({"partials": "55yd..82C"}, r"longest partial = '82C': 'C' is not a unit of length"),
         ({"partials": "55..82"}, r"shortest partial = 55 has no unit; write it like 77yd"),
         ({"partials": "90m..99m"}, r"partials of 54 = 98 to 108 yd do not hold its stock carry"),
-        ({"carry": "-80m"}, r"stock carry of 54 = -87.4891 yd is outside 5 to 275 yd"),
+        ({"carry": "-80m"}, r"stock carry = -80 m is outside 0 to 1000 m"),
         ({"carry": "nan"}, r"stock carry = 'nan' is not a number with a unit; write it like 77yd"),
         ({"loft": "2deg"}, r"loft of club 54 = 2 deg is outside 7 to 70 deg"),
         ({"loft": "54"}, r"loft = 54 has no unit; write it like 30deg"),

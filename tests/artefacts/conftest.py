@@ -154,6 +154,7 @@ def best(situation: Situation) -> Option:
         green=0.874,
         holed=0.004,
         troubles={Trouble.SHORT: 0.021, Trouble.BUNKER: 0.083, Trouble.WATER: 0.002},
+        miss=Trouble.BUNKER,
         leave=Leave(length_m=13.1 * FOOT, rise_m=0.11, above=0.3, below=0.7, left=0.6, right=0.4),
         finishes=finishes,
         flight=flown(

@@ -91,8 +91,8 @@ def test_numbers_plan_and_cautions_in_yards(
         "* your word, no balls yet",
         "Hole 7: 112 yd, 24 on, 5 from the right",
         "made for fairway, dew; wind 8 mph quartering into from the right",
-        "54: land 6.2 yd short of the hole, 2.1 yd left",
-        "plays 112 yd, feel 113 yd; start 1.2 yd right of the hole",
+        "54: land 6 yd short of the hole, 2 yd left",
+        "plays 112 yd, feel 113 yd; start 1 yd right of the hole",
         "the miss to avoid: bunker, 8 %",
         '"hands ahead, chest through"',
         "leave at the first thunder, wait 30 minutes after the last",
@@ -123,7 +123,7 @@ def test_feel_is_left_out_where_it_is_the_reference(
 def test_a_plan_without_trouble_or_cue(numbers: tuple[TodayNumber, ...], advice: Advice) -> None:
     best = advice.options[0]
     shot = replace(best.summary.shot, cue="")
-    plain = replace(best, troubles={}, summary=replace(best.summary, shot=shot))
+    plain = replace(best, troubles={}, miss=None, summary=replace(best.summary, shot=shot))
     calm = replace(advice, options=(plain,), situation=replace(advice.situation, wind=CALM))
     text = text_of(card(numbers, calm))
     assert "wind calm" in text

@@ -35,19 +35,22 @@ def test_situation(advice: Advice) -> None:
 
 def test_best_option_in_yards(advice: Advice) -> None:
     text = advice_text(advice)
-    assert "PLAY 54, feel 113 yd: land it 6.2 yd short of the hole, 2.1 yd left" in text
+    assert "PLAY 54, feel 113 yd: land it 6 yd short of the hole, 2 yd left" in text
     assert line_of(text, "cue") == '"hands ahead, chest through"'
     assert line_of(text, "number") == "plays 112 yd, feel 113 yd"
-    land = "106 yd out, 6.2 yd short of the hole, 2.1 yd left, 18 paces on"
+    land = "106 yd out, 6 yd short of the hole, 2 yd left, 18 paces on"
     assert line_of(text, "land") == land
-    assert line_of(text, "start") == "1.2 yd right of the hole (0.6 degrees)"
+    assert line_of(text, "start") == "1 yd right of the hole (0.6 degrees)"
     assert line_of(text, "flight") == "79 ft high, 5.1 s in the air, comes down at 47 degrees"
     assert line_of(text, "landed").startswith("it should check: 2 yd on (eight in ten")
-    finish = "half within 14 ft, nine in ten within 29 ft; 87 % on the green, under 1 % holed"
+    finish = (
+        "half within 14 ft, nine in ten within 29 ft; 87 % on the green, 2 % just beside it,"
+        " under 1 % holed"
+    )
     assert line_of(text, "finish") == finish
     trouble = "bunker 8 %, short of the green 2 %, water under 1 %"
     assert line_of(text, "trouble") == trouble
-    putt = "usually 13 ft, up 4 in; 70 % lie below the hole, 60 % left of it"
+    putt = "usually 13 ft, up 4 in; 70 % lie below the hole, 60 % lie left of it"
     assert line_of(text, "putt") == putt
     assert line_of(text, "strokes") == "2.84 +- 0.01 to hole out"
     assert line_of(text, "known") == "rests on 62 balls"
@@ -55,7 +58,7 @@ def test_best_option_in_yards(advice: Advice) -> None:
 
 def test_best_option_in_metres(advice: Advice) -> None:
     text = advice_text(advice, units="metres")
-    assert "PLAY 54, feel 104 m: land it 5.7 m short of the hole, 1.9 m left" in text
+    assert "PLAY 54, feel 104 m: land it 6 m short of the hole, 2 m left" in text
     assert line_of(text, "land").startswith("97 m out")
     assert line_of(text, "flight").startswith("24 m high")
     assert line_of(text, "finish").startswith("half within 4.4 m, nine in ten within 9.0 m")
@@ -131,7 +134,7 @@ def test_lines_fit_a_terminal(advice: Advice, numbers: tuple[TodayNumber, ...], 
 
 
 def test_nothing_in_the_way(advice: Advice) -> None:
-    best = replace(advice.options[0], troubles={}, aim_right_m=0.0, landing_right_m=0.0)
+    best = replace(advice.options[0], troubles={}, miss=None, aim_right_m=0.0, landing_right_m=0.0)
     text = advice_text(replace(advice, options=(best,)))
     assert line_of(text, "trouble") == "none seen"
     assert line_of(text, "start") == "at the hole (0.6 degrees)"

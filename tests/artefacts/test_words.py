@@ -42,8 +42,8 @@ def test_short_distances_are_whole_feet_or_tenths_of_a_metre() -> None:
 @pytest.mark.parametrize(
     ("yards", "words", "brief"),
     [
-        (6.2, "6.2 yd short of the hole", "6.2 short"),
-        (-3.1, "3.1 yd past the hole", "3.1 past"),
+        (6.2, "6 yd short of the hole", "6 short"),
+        (-3.1, "3 yd past the hole", "3 past"),
         (0.04, "pin high", "pin high"),
         (-0.04, "pin high", "pin high"),
     ],
@@ -54,10 +54,10 @@ def test_landing_spot_in_depth(yards: float, words: str, brief: str) -> None:
 
 
 def test_sides_and_start_lines() -> None:
-    assert w.sideways(1.2 * YARD, w.YARDS) == "1.2 yd right"
-    assert w.sideways(-1.2 * YARD, w.YARDS) == "1.2 yd left"
+    assert w.sideways(1.2 * YARD, w.YARDS) == "1 yd right"
+    assert w.sideways(-1.2 * YARD, w.YARDS) == "1 yd left"
     assert w.sideways(-0.01, w.YARDS) == "on the line"
-    assert w.start_words(-2.0 * YARD, w.YARDS) == "2.0 yd left of the hole"
+    assert w.start_words(-2.0 * YARD, w.YARDS) == "2 yd left of the hole"
     assert w.start_words(0.0, w.YARDS) == "at the hole"
 
 

@@ -19,6 +19,8 @@ READ = [
     ("77yd", units.LENGTH, 77 * 0.9144),
     ("70m", units.LENGTH, 70.0),
     ("11 paces", units.LENGTH, 11 * 0.9144),
+    ("-3yd", units.SIDE, -3 * 0.9144),
+    ("30mps", units.WIND_SPEED, 30.0),
     ("-6ft", units.HEIGHT, -6 * 0.3048),
     ("10ft", units.GREEN_SPEED, 3.048),
     ("5mph", units.SPEED, 5 * 0.44704),
@@ -71,8 +73,14 @@ def test_what_is_not_believable_names_the_range_in_the_unit_typed() -> None:
         parse("900F", units.TEMPERATURE, "temp")
     with pytest.raises(OutOfRangeError, match=r"pressure = 29\.92 hPa is outside 600 to 1100 hPa"):
         parse("29.92hPa", units.PRESSURE, "pressure")
-    with pytest.raises(OutOfRangeError, match=r"wind = -5 mph is outside 0 to 223\.7 mph"):
-        parse("-5mph", units.SPEED, "wind")
+    with pytest.raises(OutOfRangeError, match=r"ball speed = 300 mph is outside 0 to 223\.7 mph"):
+        parse("300mph", units.SPEED, "ball speed")
+    with pytest.raises(OutOfRangeError, match=r"wind = 70 mph is outside 0 to 67\.11 mph"):
+        parse("70mph", units.WIND_SPEED, "wind")
+    with pytest.raises(OutOfRangeError, match=r"carry = -3 yd is outside 0 to 1094 yd"):
+        parse("-3yd", units.LENGTH, "carry")
+    with pytest.raises(OutOfRangeError, match=r"side = 201 m is outside -200 to 200 m"):
+        parse("201m", units.SIDE, "side")
 
 
 @given(st.floats(0.0, 900.0), st.sampled_from(["m", "yd", "ft"]))

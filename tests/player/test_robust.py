@@ -4,7 +4,12 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from carrybook.player.robust import DEGREES_OF_FREEDOM, HALF_WIDTH_68, student_centre
+from carrybook.player.robust import (
+    DEGREES_OF_FREEDOM,
+    HALF_WIDTH_68,
+    student_centre,
+    student_fit,
+)
 
 
 def test_half_width_is_that_of_the_t_distribution() -> None:
@@ -44,3 +49,24 @@ def test_equal_values_do_not_divide_by_nothing() -> None:
     fit = student_centre(np.full(5, 2.0))
     assert fit.centre == pytest.approx(2.0)
     assert fit.spread < 1e-6
+
+
+def test_a_line_comes_back_and_its_errors_cover_it() -> None:
+    rng = np.random.default_rng(11)
+    inside = 0
+    for _ in range(200):
+        x = rng.uniform(-0.5, 0.05, 60)
+        values = 0.02 - 0.12 * x + 0.04 * rng.standard_t(4, size=60)
+        fit = student_fit(values, np.column_stack([np.ones(60), x]), np.array([np.inf, np.inf]))
+        error = np.sqrt(np.diag(fit.covariance))
+        inside += int(np.all(np.abs(fit.coefficients - [0.02, -0.12]) < 2.24 * error))
+    assert 0.88 <= inside / 200 <= 0.99  # 95 % of both, by Bonferroni
+
+
+def test_with_no_values_the_prior_stands() -> None:
+    fit = student_fit(
+        np.empty(0), np.empty((0, 2)), np.array([0.04, 0.1]), prior_spread=0.05, prior_count=6.0
+    )
+    assert fit.coefficients.tolist() == [0.0, 0.0]
+    assert np.sqrt(np.diag(fit.covariance)) == pytest.approx([0.04, 0.1])
+    assert fit.spread == pytest.approx(0.05)

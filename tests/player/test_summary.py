@@ -88,7 +88,7 @@ def test_with_no_balls_the_players_word_stands_with_a_wide_error() -> None:
 def test_more_balls_know_more() -> None:
     errors = [summarise([SHOT], logged(n, seed=9))[0].stock_se_m for n in (0, 5, 20, 80)]
     assert errors == sorted(errors, reverse=True)
-    assert errors[1] > 1.4 * errors[3]
+    assert errors[1] > 1.2 * errors[3]  # one day stays one day, however many balls
 
 
 def test_mishits_stay_in_the_log_and_do_not_drag_the_centre() -> None:

@@ -164,7 +164,8 @@ def test_every_bad_cell_of_a_row_is_told_and_good_rows_stay(write: Write) -> Non
             2,
             "time",
             "yesterday",
-            "time = 'yesterday' is not like 2026-05-31T17:45 or 2026-05-31T17:45+01:00",
+            "time = 'yesterday' is not in ISO 8601, the year first;"
+            " write it like 2026-05-31 17:45 or 2026-05-31T17:45+01:00",
         ),
         (2, "carry [yd]", "7O", file.rejects[1].reason),
         (
@@ -183,7 +184,7 @@ def test_every_bad_cell_of_a_row_is_told_and_good_rows_stay(write: Write) -> Non
             "lie = 'moon' is not one of: tee, fairway, light rough, deep rough, sand",
         ),
         (8, "carry [yd]", "900", "carry = 900 yd is outside 0.5 to 380 yd"),
-        (9, "side [yd]", "400", "side = 400 yd is outside -110 to 110 yd"),
+        (9, "side [yd]", "400", "side = 400 yd is outside -218.7 to 218.7 yd"),
     ]
     assert file.rejects[0].line == "yesterday,54,7O,1,fairway"
 

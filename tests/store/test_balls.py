@@ -117,3 +117,25 @@ def test_what_was_undone_can_be_imported_again(bag: Book, write: Write) -> None:
         undo_last_import(session)
     assert import_balls(bag, path) == first
     assert len(in_book(bag)) == 4
+
+
+@pytest.mark.parametrize(
+    ("harm", "said"),
+    [
+        ("carry_m = 'abc'", "a value of the wrong type"),
+        ("carry_m = 9e999", "carry = inf yd is outside 0.5 to 380 yd"),
+        ("lie = 'moon'", "'moon' is not a valid Lie"),
+        ("at = 'yesterday'", "Invalid isoformat string: 'yesterday'"),
+        ("temperature_k = 280", "a value of the wrong type"),  # an air without its pressure
+    ],
+)
+def test_a_ball_that_cannot_be_is_named(bag: Book, write: Write, harm: str, said: str) -> None:
+    import_balls(bag, write("shot,carry [m]\n54,70\n54,71\n"))
+    with bag.session() as session:
+        session.exec_driver_sql(f"UPDATE ball SET {harm} WHERE id = 2")  # noqa: S608 - our own
+    with pytest.raises(BadInputError) as caught:
+        in_book(bag)
+    assert str(caught.value) == (
+        f"the book {bag.path} is damaged: ball with id 2 cannot be read ({said});"
+        " put back a copy of it, or name another"
+    )

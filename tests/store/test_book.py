@@ -7,7 +7,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 from pathlib import Path
@@ -18,8 +18,10 @@ from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 
 from carrybook.base.errors import BadInputError
+from carrybook.player.bag import Shot
 from carrybook.store import book as book_module
 from carrybook.store.book import HEAD, Book, default_book_path, open_book
+from carrybook.store.shots import load_shots, save_shot
 from carrybook.store.tables import metadata
 
 NOBODY = 65534
@@ -42,12 +44,12 @@ def ordinary_folder() -> Iterator[Path]:
     root = os.geteuid() == 0
     if root:
         os.chown(folder, NOBODY, NOBODY)
-        os.seteuid(NOBODY)
+        os.setresuid(NOBODY, NOBODY, 0)
     try:
         yield folder
     finally:
         if root:
-            os.seteuid(0)
+            os.setresuid(0, 0, 0)
         folder.chmod(0o700)
         shutil.rmtree(folder)
 
@@ -227,6 +229,59 @@ def test_a_damaged_book_is_named(book: Book) -> None:
         open_book(book.path)
 
 
+@pytest.mark.parametrize(
+    ("harm", "said"),
+    [
+        ("DROP TABLE alembic_version", "its version is lost"),
+        ("DELETE FROM alembic_version", "its version is lost"),
+        ("DROP TABLE ball", "it lost ball"),
+    ],
+)
+@pytest.mark.parametrize("reading", [False, True])
+def test_a_book_that_lost_a_table_is_named_and_left_alone(
+    bag: Book, harm: str, said: str, reading: bool, tmp_path: Path
+) -> None:
+    with closing(sqlite3.connect(bag.path)) as connection, connection:
+        connection.execute(harm)
+    before = contents(tmp_path)
+    message = rf"the book .*book\.sqlite is damaged: {said}; put back a copy of it, or name another"
+    with pytest.raises(BadInputError, match=message):
+        open_book(bag.path, reading=reading)
+    assert contents(tmp_path) == before
+
+
+@pytest.mark.parametrize(
+    ("harm", "said"),
+    [
+        ("UPDATE shot SET stock_carry_m = 'abc' WHERE id = 2", r"shot .* 2 .*\(a value of the wr"),
+        (
+            "UPDATE shot SET shape = 'hook' WHERE id = 3",
+            r"shot with id 3 .*\('hook' is not a valid",
+        ),
+        ("UPDATE club SET loft_rad = 'abc'", r"shot with id \d cannot be read \(a value of the"),
+        ("UPDATE club SET loft_rad = 9", r"shot .*\(loft of club 54 = 515.662 deg is outside 7"),
+    ],
+)
+def test_a_shot_that_cannot_be_is_named(bag: Book, harm: str, said: str) -> None:
+    with bag.session() as session:
+        session.exec_driver_sql(harm)
+    message = rf"the book .*book\.sqlite is damaged: {said}.*; put back a copy"
+    with pytest.raises(BadInputError, match=message), bag.session() as session:
+        load_shots(session)
+
+
+def test_a_club_that_cannot_be_is_named_when_a_shot_is_added(
+    bag: Book, make_shot: Callable[..., Shot]
+) -> None:
+    with bag.session() as session:
+        session.exec_driver_sql("UPDATE club SET loft_rad = 'abc'")
+    with (
+        pytest.raises(BadInputError, match="damaged: club with id 1 cannot be read"),
+        bag.session() as session,
+    ):
+        save_shot(session, make_shot("54"))
+
+
 def test_a_book_in_use_is_named(book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(book_module, "_WAIT_S", 0.01)
     with closing(sqlite3.connect(book.path, isolation_level=None)) as other:
@@ -273,6 +328,47 @@ def test_a_book_in_a_folder_made_read_only_is_named(ordinary_folder: Path) -> No
     with pytest.raises(BadInputError, match=r"the book .*book\.sqlite cannot be written; check"):
         open_book(path)
     assert contents(ordinary_folder) == before
+
+
+@pytest.mark.parametrize("bound", ["file", "folder", "both"])
+def test_a_book_that_may_not_be_written_can_be_read(
+    ordinary_folder: Path, make_shot: Callable[..., Shot], bound: str
+) -> None:
+    path = ordinary_folder / "a book?#%41.sqlite"
+    with open_book(path) as book, book.session() as session:
+        save_shot(session, make_shot("54"))
+    before = contents(ordinary_folder)
+    path.chmod(0o600 if bound == "folder" else 0o400)
+    ordinary_folder.chmod(0o700 if bound == "file" else 0o500)
+    with open_book(path, create=False, reading=True) as book:
+        with book.session() as session:
+            assert [shot.label for shot in load_shots(session)] == ["54"]
+        with pytest.raises(BadInputError, match="cannot be written"), book.session() as session:
+            save_shot(session, make_shot("60", loft=60.0))
+    assert contents(ordinary_folder) == before
+
+
+def test_a_read_only_book_whose_journal_goes_on_is_read_whole(
+    ordinary_folder: Path, make_shot: Callable[..., Shot]
+) -> None:
+    path = ordinary_folder / "book.sqlite"
+    with open_book(path) as book, book.session() as session:
+        save_shot(session, make_shot("54"))
+    with closing(sqlite3.connect(path)) as writer:
+        with writer:
+            writer.execute("UPDATE club SET label = '55'")  # in the journal alone
+        path.chmod(0o400)
+        with open_book(path, create=False, reading=True) as book, book.session() as session:
+            assert [shot.label for shot in load_shots(session)] == ["55"]
+
+
+def test_an_older_book_that_may_not_be_written_is_named(ordinary_folder: Path) -> None:
+    path = ordinary_folder / "book.sqlite"
+    open_book(path).close()
+    set_version(path, "0000")
+    path.chmod(0o400)
+    with pytest.raises(BadInputError, match=r"is version 0000, not 0001, and cannot be written"):
+        open_book(path, reading=True)
 
 
 def test_an_unreadable_book_is_named(ordinary_folder: Path) -> None:

@@ -102,6 +102,16 @@ def test_what_is_refused_is_not_remembered(bag: Book, write: Write) -> None:
         import_balls(bag, path, units={"carry": "yd"})
 
 
+def test_what_read_no_row_is_not_remembered(bag: Book, write: Write) -> None:
+    given = {"columns": {"carry": "Carry flat"}, "units": {"carry": "yd"}}
+    head = "Shot,Carry flat,Carry real\n"
+    assert import_balls(bag, write(f"{head}56,70,71\n"), **given).rejected == 1
+    with pytest.raises(BadInputError, match="carry could be"):
+        import_balls(bag, write(f"{head}54,70,71\n"))
+    import_balls(bag, write(f"{head}54,70,71\n"), **given)
+    assert import_balls(bag, write(f"{head}56,70,71\n")).rejected == 1  # it stays remembered
+
+
 def test_a_failure_leaves_the_book_as_it_was(
     bag: Book, write: Write, monkeypatch: pytest.MonkeyPatch
 ) -> None:

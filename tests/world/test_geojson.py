@@ -109,7 +109,8 @@ def test_byte_order_mark(tmp_path: Path) -> None:
     ("content", "message"),
     [
         (b"", "is not a GeoJSON map: Invalid JSON"),
-        (b"\x89PNG\r\n\x1a\n\x00\x00", "is not a GeoJSON map: Invalid JSON"),
+        (b"\x89PNG\r\n\x1a\n\x00\x00", "is not a text file in UTF-8$"),
+        ('{"name":"Пески"}'.encode("cp1251"), "is not a text file in UTF-8$"),
         (b"lon,lat,height_m\r\n", "is not a GeoJSON map: Invalid JSON"),
         (b"[" * 100_000, "is not a GeoJSON map: Invalid JSON"),
         (b"[1, 2]", "is not a GeoJSON map: "),

@@ -67,7 +67,7 @@ def test_reads_spots(tmp_path: Path, content: str) -> None:
         ("lon,lat,height_ft\n4.1,54.2,inf\n", r"row 2: height = 'inf'.* -29528 to 29528$"),
         ("lon,lat,height_m\n4.1,54.2\n", r"row 2: height = '' is not a number"),
         ("lon,lat,height_m\n4.1,104.2,3\n", r"row 2: lat = '104.2' .* -90 to 90$"),
-        (b"\x89PNG\r\n\x1a\n\xff\xfe", "is not a CSV file of heights"),
+        (b"\x89PNG\r\n\x1a\n\xff\xfe", "is not a text file in UTF-8$"),
         ("x" * 200_000, "is not a CSV file of heights: field larger than field limit"),
     ],
 )

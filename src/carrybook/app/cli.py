@@ -4,6 +4,9 @@ Exit codes: 0 done, 1 no answer possible, 2 something typed that cannot be used.
 fails is a bug, and looks like one.
 """
 
+import os
+import sys
+from contextlib import suppress
 from itertools import islice
 from pathlib import Path
 from typing import Annotated, Any, Literal, NoReturn
@@ -34,6 +37,11 @@ class _Door(TyperGroup):
             _leave(str(error), 2)
         except NoSolutionError as error:
             _leave(str(error), 1)
+        except OSError as error:
+            if error.filename is not None:  # no stream has one; so it is a bug
+                raise
+            _forget_output()
+            _leave(f"cannot write the answer: {error.strerror}", 2)
 
     def parse_args(self, ctx: Any, args: list[str]) -> list[str]:  # noqa: ANN401 - typer's own context
         """Let the book and the units stand anywhere, also after the command."""
@@ -50,6 +58,12 @@ def _leave(message: str, code: int) -> NoReturn:
     if message:
         typer.echo(f"error: {' '.join(message.split())}", err=True)
     raise SystemExit(code)
+
+
+def _forget_output() -> None:
+    """Let what is still to be written go nowhere, or Python would try once more at the end."""
+    with suppress(OSError):  # standing in for a stream without a file
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _usage(error: typer.TyperException) -> str:

@@ -4,6 +4,8 @@ It is made of ordinary commands, so that whatever it shows can be typed again an
 """
 
 import csv
+import shutil
+import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
 from importlib.resources import files
@@ -11,7 +13,7 @@ from pathlib import Path
 
 from carrybook.app.files import make_folder, write_file
 
-__all__ = ["Step", "lay_out"]
+__all__ = ["Step", "command_here", "lay_out"]
 
 _FILES = ("venue.geojson", "heights.csv", "balls.csv", "shots.csv")
 
@@ -60,6 +62,14 @@ _SCENES = (
         "--air|16C 70% 1012hPa|--wind|14mph|--wind-from|90deg|--firmness|medium|--green-speed|10ft",
     ),
 )
+
+
+def command_here() -> str:
+    """How this program was started, where `carrybook` alone would not find it; else empty."""
+    if shutil.which("carrybook"):
+        return ""
+    started = Path(sys.argv[0])
+    return str(started) if started.stem == "carrybook" else f"{sys.executable} -m carrybook"
 
 
 def lay_out(out: Path) -> tuple[Step, ...]:

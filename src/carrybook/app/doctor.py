@@ -128,12 +128,16 @@ def _package(name: str) -> Finding:
 
 
 def _book(book: Path | None) -> Finding:
+    from carrybook.store.book import NewerBookError
+
     path = book_path(book)
     if not path.exists():
         first = "carrybook shots add 54 --loft 54deg --carry 82yd"
         return Finding("book", State.LATER, f"none yet at {path}", first)
     try:
         seen = look_into(book)
+    except NewerBookError as error:
+        return Finding("book", State.MISSING, str(error), _INSTALL)
     except BadInputError as error:
         return Finding("book", State.MISSING, str(error), "carrybook --book FILE doctor")
     return Finding(

@@ -34,6 +34,9 @@ __all__ = [
 
 _AIR_EXAMPLE = "9C 85% 1004hPa"
 _AIR_PART = re.compile(r"([-+−]?\d+(?:[.,]\d+)?)\s*([^\d\s,;]*)[\s,;]*")
+_RANGE = re.compile(
+    r"\s*(\d+(?:[.,]\d+)?)\s*([^\d\s.]*)\s*\.\.\s*(\d+(?:[.,]\d+)?)\s*([^\d\s.]*)\s*"
+)
 _AIR_KINDS = {"temp": u.TEMPERATURE, "humidity": u.FRACTION, "pressure": u.PRESSURE}
 
 # Ours: a shot added without partials may be taken down to this share of its stock carry.
@@ -128,7 +131,7 @@ def _air_error(words: str | None, what: str) -> BadInputError:
 class WindForm(_Form):
     """The wind: the mean at 10 m, and where it comes from as seen along the line."""
 
-    wind: Annotated[float, _typed(u.SPEED, "wind")] = 0.0
+    wind: Annotated[float, _typed(u.WIND_SPEED, "wind")] = 0.0
     wind_from: Annotated[float, _typed(u.ANGLE, "wind direction")] = 0.0
     surroundings: Annotated[float, BeforeValidator(exposure_named)] = exposure_named("open links")
 
@@ -136,6 +139,7 @@ class WindForm(_Form):
     @classmethod
     def _direction_needs_a_speed(cls, typed: dict[str, str]) -> dict[str, str]:
         if "wind_from" in typed and "wind" not in typed:
+            u.parse(typed["wind_from"], u.ANGLE, "wind direction")
             raise BadInputError(
                 f"wind direction = {typed['wind_from']} has no wind; add it like --wind 12mph"
             )
@@ -165,13 +169,13 @@ class FlightForm(_Form):
 
 def _partials(text: str) -> tuple[float, float]:
     """Read a range of carries: "55yd..82yd", or "55..82yd"."""
-    shortest, dots, longest = (part.strip() for part in text.partition(".."))
-    if not (shortest and dots and longest):
+    match = _RANGE.fullmatch(text)
+    if match is None:
         raise BadInputError(f"partials = {text!r} is not a range; write it like 55yd..82yd")
-    if not shortest.lower().endswith(tuple(u.LENGTH.spellings)):
-        shortest += re.sub(r"^[^a-zA-Z']*", "", longest)
-    return u.parse(shortest, u.LENGTH, "shortest partial"), u.parse(
-        longest, u.LENGTH, "longest partial"
+    shortest, its_unit, longest, unit = match.groups()
+    return (
+        u.parse(shortest + (its_unit or unit), u.LENGTH, "shortest partial"),
+        u.parse(longest + unit, u.LENGTH, "longest partial"),
     )
 
 

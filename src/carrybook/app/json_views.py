@@ -136,7 +136,7 @@ def advice_view(advice: "Advice") -> Json:
         "situation": _situation(advice.situation),
         "too_close_to_call": advice.too_close_to_call,
         "options": [_option(option) for option in advice.options],
-        "at_flag": _option(advice.at_flag),
+        "at_flag": _option(advice.at_flag) if advice.at_flag is not None else None,
         "candidates": advice.candidates,
         "draws": advice.draws,
         "seed": advice.seed,
@@ -243,6 +243,7 @@ def _option(o: "Option") -> Json:
             "holed": o.holed,
             **{kind.replace(" ", "_"): o.troubles.get(kind, 0.0) for kind in Trouble},
         },
+        "miss_to_avoid": o.miss,
         "landing_spot": {
             "distance_m": o.landing_m,
             "x_m": o.landing_x,

@@ -6,11 +6,13 @@ asking for help stays quick.
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from math import degrees
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.files import write_file
 from carrybook.app.forms import SituationForm
+from carrybook.base.constants import YARD
 from carrybook.base.errors import NoSolutionError
 from carrybook.player.bag import Shot
 from carrybook.player.balls import Ball
@@ -52,6 +54,7 @@ __all__ = [
 ]
 
 _DOTS_PER_INCH = 200  # of a PNG: sharp on a phone and on paper
+_ANY_LOFT_CARRIES = 70.0  # m, ours: some ball speed gives that with every loft; a test flies them
 _ADD_A_SHOT = "carrybook shots add 54 --loft 54deg --carry 82yd"
 
 
@@ -142,7 +145,7 @@ def look_into(book: Path | None) -> BookReport:
     from carrybook.store.book import HEAD
     from carrybook.store.shots import load_shots
 
-    with _open(book) as opened, opened.session() as session:
+    with _open(book, reading=True) as opened, opened.session() as session:
         shots, balls = len(load_shots(session)), count_balls(session)
     return BookReport(HEAD, book_path(book).stat().st_size, shots, balls)
 
@@ -154,9 +157,13 @@ def add_shot(book: Path | None, shot: Shot) -> None:
     ------
     BadInputError
         The book cannot be used, or cannot hold the shot beside those it has.
+    NoSolutionError
+        A stock carry that no flight gives.
     """
     from carrybook.store.shots import save_shot
 
+    if shot.stock_carry_m > _ANY_LOFT_CARRIES:  # below, no flight is asked for
+        _require_flight(shot)
     with _open(book, create=True) as opened, opened.session() as session:
         save_shot(session, shot)
 
@@ -171,7 +178,7 @@ def owned_shots(book: Path | None) -> tuple[Shot, ...]:
     """
     from carrybook.store.shots import load_shots
 
-    with _open(book) as opened, opened.session() as session:
+    with _open(book, reading=True) as opened, opened.session() as session:
         return _some(load_shots(session))
 
 
@@ -233,7 +240,7 @@ def logged_balls(
     """
     from carrybook.store.balls import load_balls
 
-    with _open(book) as opened, opened.session() as session:
+    with _open(book, reading=True) as opened, opened.session() as session:
         return load_balls(session, shot=shot, limit=last, newest_first=True)
 
 
@@ -265,7 +272,7 @@ def summaries_of(book: Path | None) -> "tuple[ShotSummary, ...]":
     from carrybook.store.balls import load_balls
     from carrybook.store.shots import load_shots
 
-    with _open(book) as opened, opened.session() as session:
+    with _open(book, reading=True) as opened, opened.session() as session:
         shots, balls = _some(load_shots(session)), load_balls(session)
     return summarise(shots, balls)
 
@@ -388,7 +395,24 @@ def print_card(path: Path, book: Path | None, advice: "Advice", units: str) -> N
     write_file(path, card)
 
 
-def _open(book: Path | None, *, create: bool = False) -> "Book":
+def _require_flight(shot: Shot) -> None:
+    """Refuse a stock carry that no ball speed gives on the reference day."""
+    from carrybook.physics.solve import speed_for_carry
+    from carrybook.physics.strike import launch_from_loft
+
+    loft = shot.club.loft_rad
+    try:
+        speed_for_carry(
+            shot.stock_carry_m, *launch_from_loft(loft, shot.flight.value), REFERENCE_DAY
+        )
+    except NoSolutionError:
+        raise NoSolutionError(
+            f"no flight carries {shot.label} its {shot.stock_carry_m / YARD:.0f} yd with a loft of"
+            f" {degrees(loft):.4g} deg; check carry and loft; nothing was stored"
+        ) from None
+
+
+def _open(book: Path | None, *, create: bool = False, reading: bool = False) -> "Book":
     """Open the book; only a first shot makes one where there is none."""
     from carrybook.store.book import open_book
 
@@ -397,7 +421,7 @@ def _open(book: Path | None, *, create: bool = False) -> "Book":
         raise NoSolutionError(
             f"there is no book at {path} yet; a first shot starts it: {_ADD_A_SHOT}"
         )
-    return open_book(path, create=create)
+    return open_book(path, create=create, reading=reading)
 
 
 def _some(shots: tuple[Shot, ...]) -> tuple[Shot, ...]:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from carrybook.artefacts import words as w
 from carrybook.base import constants as c
-from carrybook.player.bag import Shot
+from carrybook.player.bag import Shape, Shot
 from carrybook.player.balls import Ball
 
 if TYPE_CHECKING:
@@ -85,7 +85,9 @@ def shots_text(shots: Sequence[Shot], units: str) -> str:
         for shot in shots
     )
     head = ("shot", "loft deg", f"stock {u.far}", f"partials {u.far}", "trusted", "cue")
-    return _table([head, *rows])
+    curved = any(shot.shape is not Shape.STRAIGHT for shot in shots)
+    note = "\ndraw and cut are kept and shown; their curve is not computed yet" if curved else ""
+    return _table([head, *rows]) + note
 
 
 def balls_text(balls: Sequence[Ball], units: str) -> str:

@@ -16,7 +16,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from carrybook.artefacts import words as w
 from carrybook.artefacts.fonts import BOLD, REGULAR, drawable, font_file
-from carrybook.decision.advice import Advice, Option
+from carrybook.decision.advice import Advice
 from carrybook.player.numbers import TodayNumber
 from carrybook.world.air import Air
 
@@ -212,15 +212,10 @@ def _plan(advice: Advice, u: w.Units) -> Iterator[_Line]:
         f"plays {w.distance(o.playing_m, u)}, feel {w.distance(o.feel_m, u)};"
         f" start {w.start_words(o.aim_right_m, u)}"
     )
-    if o.troubles:
-        yield _Line(f"the miss to avoid: {_worst(o)}")
+    if o.miss is not None:
+        yield _Line(f"the miss to avoid: {o.miss}, {w.per_cent(o.troubles[o.miss])}")
     if shot.cue:
         yield _Line(f'"{drawable(shot.cue)}"', _SMALL)
-
-
-def _worst(o: Option) -> str:
-    kind, share = max(o.troubles.items(), key=lambda item: item[1])
-    return f"{kind}, {w.per_cent(share)}"
 
 
 @cache

@@ -13,7 +13,8 @@ from carrybook.world.lie import Lie, Moisture
 
 __all__ = ["advice_text", "ledger", "numbers_text", "rests_on"]
 
-_WIDTH = 92  # columns; readable in a terminal of 100, and of 80 with few broken lines
+_WIDTH = 80  # columns of the narrowest terminal that people use
+_WORTH_TELLING = 0.6  # share of balls from which a side is more than a coin toss; ours
 _NAME = 18  # columns of a shot in a table
 _LABEL = 9  # columns of the label before each line of an answer
 
@@ -139,8 +140,8 @@ def ledger(option: Option, number_m: float, unit_m: float) -> tuple[tuple[str, f
 
 def _basis(advice: Advice) -> str:
     return (
-        f"{advice.candidates} candidates, {advice.draws:,} balls behind each figure,"
-        f" seed {advice.seed}; strokes +- one standard error."
+        f"{advice.candidates} candidates, {advice.draws:,} balls each, seed {advice.seed};"
+        " strokes +- one standard error of the simulation alone."
     )
 
 
@@ -195,13 +196,18 @@ def _best(o: Option, s: Situation, u: w.Units) -> list[str]:
             "finish",
             f"half within {w.short_distance(o.near_m, u)}, nine in ten within"
             f" {w.short_distance(o.far_m, u)}; {w.per_cent(o.green)} on the green,"
-            f" {w.per_cent(o.holed)} holed",
+            f" {w.per_cent(_beside(o))} just beside it, {w.per_cent(o.holed)} holed",
         ),
         *_line("trouble", _troubles(o.troubles)),
         *_line("putt", _leave(o, u)),
         *_line("strokes", f"{o.strokes:.2f} {w.standard_error(o.strokes_se)} to hole out"),
         *_line("known", f"rests on {rests_on(o.summary.balls)}"),
     ]
+
+
+def _beside(o: Option) -> float:
+    """Share of balls on fringe or fairway beside the green: neither on it nor in trouble."""
+    return max(0.0, 1.0 - o.green - sum(o.troubles.values()))
 
 
 def _landing_paces(o: Option, s: Situation) -> str:
@@ -218,22 +224,25 @@ def _troubles(troubles: dict[Trouble, float]) -> str:
 
 def _leave(o: Option, u: w.Units) -> str:
     leave = o.leave
-    level = max((leave.below, "below"), (leave.above, "above"))
-    side = max((leave.left, "left"), (leave.right, "right"))
-    return (
-        f"usually {w.short_distance(leave.length_m, u)}, {w.slope_words(leave.rise_m, u)};"
-        f" {w.per_cent(level[0])} lie {level[1]} the hole, {w.per_cent(side[0])} {side[1]} of it"
-    )
+    shares = {
+        "below the hole": leave.below,
+        "above the hole": leave.above,
+        "left of it": leave.left,
+        "right of it": leave.right,
+    }
+    usual = f"usually {w.short_distance(leave.length_m, u)}, {w.slope_words(leave.rise_m, u)}"
+    told = [f"{w.per_cent(v)} lie {k}" for k, v in shares.items() if v >= _WORTH_TELLING]
+    return "; ".join([usual, ", ".join(told)] if told else [usual])
 
 
-def _others(others: Sequence[Option], at_flag: Option, u: w.Units) -> list[str]:
+def _others(others: Sequence[Option], at_flag: Option | None, u: w.Units) -> list[str]:
     head = ("", "feel", "lands", "on green", "9 in 10", "strokes behind", "")
     rows = [_other_row(_name(o), o, u) for o in others]
-    habit = _other_row(f"{_name(at_flag)} at the flag", at_flag, u)
-    return [
-        f"INSTEAD ({u.far}; last row: the stock shot, landed at the hole)",
-        *_table([head, *rows, habit]),
-    ]
+    note = "no shot lands at the hole from here"
+    if at_flag is not None:
+        rows.append(_other_row(f"{_name(at_flag)} at the flag", at_flag, u))
+        note = "last row: the stock shot, landed at the hole"
+    return [f"INSTEAD ({u.far}; {note})", *_table([head, *rows])]
 
 
 def _name(o: Option | TodayNumber) -> str:

@@ -144,14 +144,14 @@ def paces(metres: float) -> str:
 
 
 def sideways(right_m: float, units: Units) -> str:
-    """How far to one side of the line to the hole: "1.2 yd right", "on the line"."""
-    if round(abs(right_m) / units.far_m, 1) == 0.0:
+    """How far to one side of the line to the hole: "2 yd right", "on the line"."""
+    if round(abs(right_m) / units.far_m) == 0:
         return ON_LINE
-    return f"{distance(abs(right_m), units)} {'right' if right_m > 0.0 else 'left'}"
+    return f"{whole(abs(right_m), units)} {units.far} {'right' if right_m > 0.0 else 'left'}"
 
 
 def start_words(aim_right_m: float, units: Units) -> str:
-    """Where the start line passes the hole: "1.2 yd right of the hole", "at the hole"."""
+    """Where the start line passes the hole: "2 yd right of the hole", "at the hole"."""
     where = sideways(aim_right_m, units)
     return "at the hole" if where == ON_LINE else f"{where} of the hole"
 
@@ -163,14 +163,14 @@ def location_words(at: HoleLocation) -> str:
 
 
 def short_or_past(short_m: float, units: Units, *, brief: bool = False) -> str:
-    """Where a landing spot lies in depth: "5.6 yd short of the hole", "5.6 short", "pin high"."""
-    if round(abs(short_m) / units.far_m, 1) == 0.0:
+    """Where a landing spot lies in depth: "6 yd short of the hole", "6 short", "pin high"."""
+    if round(abs(short_m) / units.far_m) == 0:
         return "pin high"
+    side = "short" if short_m > 0.0 else "past"
     if brief:
-        return (
-            f"{tenths_below_ten(abs(short_m) / units.far_m)} {'short' if short_m > 0.0 else 'past'}"
-        )
-    return f"{distance(abs(short_m), units)} {'short of' if short_m > 0.0 else 'past'} the hole"
+        return f"{whole(abs(short_m), units)} {side}"
+    of = f"{side} of" if short_m > 0.0 else side
+    return f"{whole(abs(short_m), units)} {units.far} {of} the hole"
 
 
 def slope_words(rise_m: float, units: Units) -> str:

@@ -2,16 +2,17 @@
 
 Numba's own cache looks at one file: a kernel that calls a kernel of another file would stay stale
 after an edit there. So the cache folder is named after a fingerprint of every source that may hold
-a kernel, and an edit anywhere compiles anew.
+a kernel, and an edit anywhere compiles anew. Where it cannot be written, nothing is kept.
 """
 
 import hashlib
 import os
+import shutil
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
 from functools import cache
 from pathlib import Path
-from tempfile import mkdtemp
 from typing import ParamSpec, TypeVar
 
 import numpy as np
@@ -19,34 +20,48 @@ from numba import config, njit
 from numpy.typing import NDArray
 from platformdirs import user_cache_path
 
-__all__ = ["Floats", "Ints", "cache_folder", "in_parts", "kernel", "plain"]
+__all__ = ["Flags", "Floats", "Ints", "cache_folder", "in_parts", "kernel", "plain"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+Flags = NDArray[np.bool_]
 
 P = ParamSpec("P")
 R = TypeVar("R")
 
 _ROOMS_WITH_KERNELS = ("base", "physics", "player", "outcomes")
+_FOLDERS_KEPT = 3  # ours: kernels of so many versions of the sources stay in the cache
 
 
 @cache
 def cache_folder() -> Path:
-    """Where compiled kernels of exactly these sources are kept.
-
-    Where the system's own cache cannot be written, a private folder of this process serves, and
-    nothing is kept.
-    """
+    """Where compiled kernels of exactly these sources are kept; made with the first of them."""
     package = Path(__file__).parents[1]
     digest = hashlib.sha256()
     for room in _ROOMS_WITH_KERNELS:
         for source in sorted((package / room).glob("*.py")):
             digest.update(source.read_bytes())
-    folder = user_cache_path("carrybook") / f"kernels-{digest.hexdigest()[:12]}"
-    standing = next(p for p in (folder, *folder.parents) if p.exists())
-    if os.access(standing, os.W_OK | os.X_OK):
-        return folder
-    return Path(mkdtemp(prefix="carrybook-kernels-"))
+    return user_cache_path("carrybook") / f"kernels-{digest.hexdigest()[:12]}"
+
+
+@cache
+def _can_keep(folder: Path) -> bool:
+    """Whether kernels can be kept in a folder, which is made if need be; old ones then go."""
+    try:
+        if not folder.is_dir():
+            folder.mkdir(parents=True, exist_ok=True)
+            with suppress(OSError):  # another process may be removing them too
+                _remove_old_siblings(folder)
+    except OSError:
+        return False
+    return os.access(folder, os.W_OK | os.X_OK)
+
+
+def _remove_old_siblings(folder: Path) -> None:
+    """Leave the newest folders of kernels beside this one, itself among them."""
+    folders = sorted(folder.parent.glob("kernels-*"), key=lambda p: p.stat().st_mtime)
+    for old in folders[:-_FOLDERS_KEPT]:
+        shutil.rmtree(old, ignore_errors=True)
 
 
 config.CACHE_DIR = str(cache_folder())  # type: ignore[attr-defined]  # numba sets its own names
@@ -55,7 +70,7 @@ config.CACHE_DIR = str(cache_folder())  # type: ignore[attr-defined]  # numba se
 def kernel(function: Callable[P, R]) -> Callable[P, R]:
     """Compile `function` on first use: cached, numpy division, no lock, fused multiply-add."""
     compiled: Callable[P, R] = njit(
-        cache=True, nogil=True, error_model="numpy", fastmath={"contract"}
+        cache=_can_keep(cache_folder()), nogil=True, error_model="numpy", fastmath={"contract"}
     )(function)
     return compiled
 

@@ -20,9 +20,11 @@ __all__ = [
     "LENGTH",
     "MASS",
     "PRESSURE",
+    "SIDE",
     "SPEED",
     "SPIN",
     "TEMPERATURE",
+    "WIND_SPEED",
     "Kind",
     "in_unit",
     "parse",
@@ -51,7 +53,10 @@ _FEET = {"ft": "foot", "feet": "foot", "foot": "foot", "'": "foot"}
 _YARDS = {"yd": "yard", "yds": "yard", "yard": "yard", "yards": "yard", "y": "yard"}
 _PACES = {"pace": "yard", "paces": "yard"}  # common practice, no source: a pace is a yard
 
-LENGTH = Kind("length", "meter", _METRES | _FEET | _YARDS | _PACES, -1000.0, 1000.0, "yd", "77yd")
+_LENGTHS = _METRES | _FEET | _YARDS | _PACES
+
+LENGTH = Kind("length", "meter", _LENGTHS, 0.0, 1000.0, "yd", "77yd")
+SIDE = Kind("sideways distance", "meter", _LENGTHS, -200.0, 200.0, "yd", "3yd")
 HEIGHT = Kind(
     "height",
     "meter",
@@ -62,27 +67,21 @@ HEIGHT = Kind(
     "-6ft",
 )
 GREEN_SPEED = Kind("green speed", "meter", _FEET | _METRES, 1.2, 5.5, "ft", "10ft")
-SPEED = Kind(
-    "speed",
-    "meter / second",
-    {
-        "mps": "meter / second",
-        "m/s": "meter / second",
-        "ms": "meter / second",
-        "mph": "mile / hour",
-        "kmh": "kilometer / hour",
-        "km/h": "kilometer / hour",
-        "kph": "kilometer / hour",
-        "kt": "knot",
-        "kts": "knot",
-        "kn": "knot",
-        "knots": "knot",
-    },
-    0.0,
-    100.0,
-    "mph",
-    "5mph",
-)
+_SPEEDS = {
+    "mps": "meter / second",
+    "m/s": "meter / second",
+    "ms": "meter / second",
+    "mph": "mile / hour",
+    "kmh": "kilometer / hour",
+    "km/h": "kilometer / hour",
+    "kph": "kilometer / hour",
+    "kt": "knot",
+    "kts": "knot",
+    "kn": "knot",
+    "knots": "knot",
+}
+SPEED = Kind("speed", "meter / second", _SPEEDS, 0.0, 100.0, "mph", "5mph")
+WIND_SPEED = Kind("wind speed", "meter / second", _SPEEDS, 0.0, 30.0, "mph", "5mph")
 TEMPERATURE = Kind(
     "temperature",
     "kelvin",

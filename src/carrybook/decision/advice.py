@@ -145,17 +145,19 @@ class Option:
     strokes, strokes_se : float
         Expected strokes to hole out from fresh draws, and standard error. [1]
     behind : float
-        Expected strokes more than the best option, on the same draws; 0 for the best. [1]
+        Expected strokes more than the first option, on the same draws; 0 for the first. [1]
     behind_se : float
         Standard error of that paired difference. [1]
     close_call : bool
-        The difference does not separate from the best.
+        The difference does not separate from the first, or is too small to matter.
     near_m, far_m : float
         50 % and 90 % of all balls finish within this distance of the hole. [m]
     green, holed : float
         Share of balls that finish on the green (or in the hole), and in the hole. [1]
     troubles : dict of Trouble to float
         Share of balls by kind of trouble; only kinds that occur. [1]
+    miss : Trouble, optional
+        The kind of trouble that costs most: its share times what it costs over the average.
     leave : Leave
         The usual putt.
     finishes : ndarray, shape (n, 2)
@@ -194,6 +196,7 @@ class Option:
     green: float
     holed: float
     troubles: dict[Trouble, float]
+    miss: Trouble | None
     leave: Leave
     finishes: Floats
     flight: Floats
@@ -210,8 +213,9 @@ class Advice:
         What was asked.
     options : tuple of Option
         Best first, different in kind (one for each shot), at most four.
-    at_flag : Option
-        The stock shot whose carry comes nearest, landed at the hole: what habit would do.
+    at_flag : Option, optional
+        The stock shot that needs the least adjusting, landed at the hole: what habit would do;
+        none where no shot lands there.
     candidates, draws : int
         How many candidates were tried, and draws behind each quoted figure.
     seed : int
@@ -224,7 +228,7 @@ class Advice:
 
     situation: Situation
     options: tuple[Option, ...]
-    at_flag: Option
+    at_flag: Option | None
     candidates: int
     draws: int
     seed: int

@@ -32,9 +32,10 @@ __all__ = [
 ]
 
 # Ours: how far from the hole a landing spot is tried, and how finely, before the finer second look.
-_DEPTHS = np.arange(-26.0, 14.1, 3.0) * YARD
+_DEPTHS = np.arange(-25.0, 13.0, 2.5) * YARD
+# Ours: wind, height and lie can take this off the shortest and add this to the longest carry.
+_WIND_ROOM = np.array([0.65, 1.35])
 _ASIDES = np.array([-10.0, -7.0, -4.0, -2.0, 0.0, 2.0, 4.0, 7.0, 10.0]) * YARD
-_OVER_STOCK = 1.02  # ours: nobody is asked for more than 2 % over the longest felt carry
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,15 +140,15 @@ def build(
         np.zeros(n, dtype=np.int64),
         wind_row(world.wind, world.line_right_rad, world.wind_level_m - world.start[2]),
     )
-    playing = reference_carry(solved[:, 0] / world.lie.speed[1], launch, ratio)
-    feel = playing / np.exp(summary.bias)
-    fits = (solved[:, 7] > 0.0) & (feel >= summary.shot.shortest_m)
-    fits &= feel <= summary.shot.longest_m * _OVER_STOCK
-    usable = np.flatnonzero(fits)
-    swings = swings_of(summary, playing[usable], solved[usable, 1])
+    reached = np.flatnonzero(solved[:, 7] > 0.0)
+    playing = reference_carry(solved[reached, 0] / world.lie.speed[1], launch, ratio)
+    feel = summary.felt_for(playing)
+    fits = (feel >= summary.shot.shortest_m) & (feel <= summary.shot.longest_m)
+    rows = reached[fits]
+    swings = swings_of(summary, playing[fits], solved[rows, 1])
     return [
-        Candidate(summary, kept[k], swing, float(feel[k]), solved[k])
-        for k, swing in zip(usable, swings, strict=True)
+        Candidate(summary, kept[k], swing, float(felt), solved[k])
+        for k, swing, felt in zip(rows, swings, feel[fits], strict=True)
     ]
 
 
@@ -177,8 +178,8 @@ def _targets(
 ) -> tuple[Floats, list[Spot]]:
     """Distance, bearing and height of every spot worth solving for."""
     rows, kept = [], []
-    shortest = 0.75 * summary.shot.shortest_m * float(np.exp(summary.bias))
-    longest = 1.3 * summary.shot.longest_m * float(np.exp(summary.bias))
+    felt = np.array([summary.shot.shortest_m, summary.shot.longest_m])
+    shortest, longest = summary.reference_for(felt) * _WIND_ROOM
     for spot in spots:
         x, y = landing_point(world, spot)
         dx, dy = x - situation.ball_x, y - situation.ball_y

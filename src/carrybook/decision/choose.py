@@ -21,13 +21,17 @@ from carrybook.player.summary import ShotSummary
 __all__ = ["choose"]
 
 # Ours: how many options are told, draws behind each quoted figure, the finer second look, and when
-# an effort is a stock one, a log short and a firmness a guess.
+# an effort is a stock one, a log short, a firmness a guess, a partial short, a wind strong, and a
+# tendency worth saying.
 _MOST_OPTIONS = 4
 _FINAL_DRAWS = 4096
 _STOCK_EFFORT = 0.05
 _FEW_BALLS = 20
 _GUESSED_FIRMNESS_G = 8.0
-_WORTH_SAYING = 0.01  # strokes; ours: a smaller difference is not worth a different shot
+_SHORT_PARTIAL = 0.75
+_STRONG_WIND = 9.0  # m/s
+_SIDE_BIAS_WORTH_SAYING = 0.008  # rad
+_WORTH_SAYING = 0.02  # strokes; ours: what is left out of the strokes is worth more than that
 _NEARBY = np.array([-1.5, 0.0, 1.5]) * YARD
 
 Progress = Callable[[str, float], None]
@@ -91,22 +95,25 @@ def choose(
     alive = halve(world, candidates, lambda n: draw(rng, n), again)
     tell("looking closer at the best of each shot", 0.5)
     finalists = _finalists(world, situation, alive, rng, again)
-    habit = _habit(world, situation, allowed) or finalists[0]
+    habit = _habit(world, situation, allowed)
     tell("playing the finalists", 0.7)
-    finalists, tie_broken = _ranked(world, finalists, draw(rng, _FINAL_DRAWS), again)
+    finalists, ties, swapped = _ranked(world, finalists, draw(rng, _FINAL_DRAWS), again)
     tell("playing them again, afresh", 0.85)
-    played = play(world, [*finalists, habit], draw(rng, _FINAL_DRAWS), again)
-    options = _options(world, situation, [*finalists, habit], played)
+    played = play(world, [*finalists, *habit], draw(rng, _FINAL_DRAWS), again)
+    options = _options(world, situation, [*finalists, *habit], played)
+    first, *others = (
+        replace(o, close_call=o.close_call or tied) for o, tied in zip(options, ties, strict=False)
+    )
     tell("done", 1.0)
     return Advice(
         situation=situation,
-        options=options[:-1],
-        at_flag=options[-1],
+        options=(first, *sorted(others, key=lambda o: o.behind)),
+        at_flag=options[-1] if habit else None,
         candidates=len(candidates),
         draws=_FINAL_DRAWS,
         seed=seed,
         left_out=tuple(left_out),
-        doubts=_doubts(situation, options[0], tie_broken),
+        doubts=_doubts(situation, first, swapped),
     )
 
 
@@ -121,7 +128,7 @@ def _allowed(summaries: Sequence[ShotSummary]) -> tuple[list[ShotSummary], list[
 
 
 def _nothing_reaches(situation: Situation, summaries: Sequence[ShotSummary]) -> str:
-    number = situation.number_m / YARD
+    number, wind = situation.number_m / YARD, situation.wind.speed_mps
     if not summaries:
         return (
             "the book holds no shots yet; add one: carrybook shots add 54 --loft 54deg --carry 82yd"
@@ -129,8 +136,9 @@ def _nothing_reaches(situation: Situation, summaries: Sequence[ShotSummary]) -> 
     low = min(s.shot.shortest_m for s in summaries) / YARD
     high = max(s.shot.longest_m for s in summaries) / YARD
     return (
-        f"none of your shots lands a ball near a hole {number:.0f} yd away from this lie;"
-        f" your trusted shots cover {low:.0f} to {high:.0f} yd on an ordinary day"
+        f"none of your shots lands a ball near a hole {number:.0f} yd away from this lie"
+        f"{' in this wind' if wind > 0.0 else ''};"
+        f" your trusted shots cover {low:.0f} to {high:.0f} yd, calm, on an ordinary day"
     )
 
 
@@ -157,12 +165,10 @@ def _finalists(
     return finer
 
 
-def _habit(
-    world: World, situation: Situation, summaries: Sequence[ShotSummary]
-) -> Candidate | None:
-    """The stock shot that needs the least adjusting, landed at the hole: what habit would do."""
+def _habit(world: World, situation: Situation, summaries: Sequence[ShotSummary]) -> list[Candidate]:
+    """The stock shot that needs the least adjusting, landed at the hole; empty where none is."""
     at_hole = [c for s in summaries for c in build(world, situation, s, [Spot(0.0, 0.0)])]
-    return min(at_hole, key=_effort, default=None)
+    return sorted(at_hole, key=_effort)[:1]
 
 
 def _effort(candidate: Candidate) -> float:
@@ -185,15 +191,19 @@ def _simplicity(candidate: Candidate) -> tuple[bool, bool, bool, float]:
 
 def _ranked(
     world: World, finalists: Sequence[Candidate], draws: Draws, again: float
-) -> tuple[list[Candidate], bool]:
-    """Order by strokes on fresh draws; among those not separate from the first, the simplest."""
+) -> tuple[list[Candidate], list[bool], bool]:
+    """Order by strokes on fresh draws; of those that tie with the fewest, the simplest goes first.
+
+    Gives the order, which of it tie, and whether simplicity put another first.
+    """
     strokes = play(world, finalists, draws, again).finish.strokes
     order = [int(k) for k in np.argsort(strokes.mean(axis=1), kind="stable")]
-    first = order[0]
-    tied = [k for k in order if _close(strokes[k] - strokes[first])]
-    simplest = min(tied, key=lambda k: _simplicity(finalists[k]))
-    order.remove(simplest)
-    return [finalists[k] for k in [simplest, *order]], simplest != first
+    fewest = order[0]
+    tied = {k for k in order if _close(strokes[k] - strokes[fewest])}
+    first = min(tied, key=lambda k: _simplicity(finalists[k]))
+    order.sort(key=lambda k: k != first)
+    ties = [k in tied and k != first for k in order]
+    return [finalists[k] for k in order], ties, first != fewest
 
 
 def _close(difference: Floats) -> bool:
@@ -210,25 +220,34 @@ def _options(
     options = []
     for row, candidate in enumerate(candidates):
         option = option_of(world, situation, candidate, played, row, strokes[0])
-        close = row > 0 and _close(strokes[row] - strokes[0])
+        close = row > 0 and (option.behind < 0.0 or _close(strokes[row] - strokes[0]))
         options.append(replace(option, close_call=close))
-    first, *others, habit = options
-    return (first, *sorted(others, key=lambda o: o.behind), habit)
+    return tuple(options)
 
 
 def _doubts(situation: Situation, best: Option, tie_broken: bool) -> tuple[str, ...]:
     doubts = []
     if tie_broken:
         doubts.append("the first options do not separate; the simpler swing was put first")
-    if best.summary.balls < _FEW_BALLS:
+    summary = best.summary
+    label, shot = summary.shot.label, summary.shot
+    if summary.balls < _FEW_BALLS:
+        doubts.append(f"{label} rests on few balls; its carry and scatter lean on a prior")
+    if summary.not_flown:
         doubts.append(
-            f"{best.summary.shot.label} rests on {best.summary.balls} balls;"
-            " its carry and scatter lean on a prior"
+            f"{summary.not_flown} logged carries of {label} fit no flight and do not count"
         )
-    if not best.summary.launch_measured:
-        doubts.append(
-            f"launch and spin of {best.summary.shot.label} come from its loft, not measured balls"
-        )
+    if not summary.launch_measured:
+        doubts.append(f"launch and spin of {label} come from its loft, not from measured balls")
+    if shot.shape is not Shape.STRAIGHT:
+        doubts.append(f"the curve of {label} is not computed; it is flown straight")
+    if best.feel_m < _SHORT_PARTIAL * shot.stock_carry_m:
+        doubts.append("so short a partial is taken to launch and spin as the full swing does")
+    if abs(summary.side_bias_rad) > _SIDE_BIAS_WORTH_SAYING:
+        side = "right" if summary.side_bias_rad > 0.0 else "left"
+        doubts.append(f"your {label} tends to the {side}; the start line allows for that")
+    if situation.wind.speed_mps > _STRONG_WIND:
+        doubts.append("so strong a wind is beyond what lift and drag were measured for")
     if situation.firmness_sd_g >= _GUESSED_FIRMNESS_G:
         doubts.append("firmness is a guess; watch one ball land and the run is known far better")
     if not situation.hole.heights_known:

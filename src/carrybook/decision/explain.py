@@ -5,13 +5,14 @@ from math import hypot
 
 import numpy as np
 
-from carrybook.base.numerics import Floats
+from carrybook.base.numerics import Flags, Floats
 from carrybook.decision.advice import Cause, Leave, Option, Situation, Trouble
 from carrybook.decision.candidates import Candidate, landing_point, reference_carry
 from carrybook.decision.select import Played
 from carrybook.outcomes.simulate import World
 from carrybook.outcomes.strokes import Finish
 from carrybook.physics.aerodynamics import MID
+from carrybook.physics.air import air_density
 from carrybook.physics.flight import Launch, body_row, fly_path, wind_row
 from carrybook.physics.solve import solve_landings
 from carrybook.physics.strike import off_this_lie
@@ -53,6 +54,7 @@ def option_of(
     n = len(behind)
     run = _run(ends, world.line_right_rad)
     green = (finish.surface == Surface.GREEN) | finish.holed
+    kinds = _troubles(ends, finish, situation)
     low, middle, high = (float(v) for v in np.percentile(run, [10.0, 50.0, 90.0]))
     return Option(
         summary=candidate.summary,
@@ -81,7 +83,8 @@ def option_of(
         far_m=float(np.percentile(finish.distance, 90.0)),
         green=float(green.mean()),
         holed=float(finish.holed.mean()),
-        troubles=_troubles(ends, finish, situation),
+        troubles={kind: float(hit.mean()) for kind, hit in kinds.items()},
+        miss=_costliest(kinds, finish.strokes),
         leave=_leave(ends[green & ~finish.holed], world),
         finishes=ends[:_SHOWN, :2].copy(),
         flight=_flight(world, situation, candidate),
@@ -106,8 +109,8 @@ def _run(ends: Floats, line_right: float) -> Floats:
     return run
 
 
-def _troubles(ends: Floats, finish: Finish, situation: Situation) -> dict[Trouble, float]:
-    """Share of balls in each kind of trouble; every ball counts once."""
+def _troubles(ends: Floats, finish: Finish, situation: Situation) -> dict[Trouble, Flags]:
+    """Which balls are in each kind of trouble that occurs; every ball counts once."""
     green = situation.hole.green
     x, on = ends[:, 0], finish.surface
     past = (x > green[:, 0].max()) & ~finish.holed
@@ -120,8 +123,14 @@ def _troubles(ends: Floats, finish: Finish, situation: Situation) -> dict[Troubl
     kinds[Trouble.SHORT] = grass & (x < green[:, 0].min())
     kinds[Trouble.LONG] = grass & past
     kinds[Trouble.ROUGH] = (on == Surface.ROUGH) & ~kinds[Trouble.SHORT] & ~past
-    shares = {kind: float(hit.mean()) for kind, hit in kinds.items()}
-    return {kind: share for kind, share in shares.items() if share > 0.0}
+    return {kind: hit for kind, hit in kinds.items() if hit.any()}
+
+
+def _costliest(kinds: dict[Trouble, Flags], strokes: Floats) -> Trouble | None:
+    """The kind that costs most: what its balls lose against the average of all, added up."""
+    average = strokes.mean()
+    cost = {kind: float((strokes[hit] - average).sum()) for kind, hit in kinds.items()}
+    return max(cost, key=lambda kind: cost[kind], default=None)
 
 
 def _leave(ends: Floats, world: World) -> Leave:
@@ -182,10 +191,10 @@ def _why(world: World, situation: Situation, candidate: Candidate) -> tuple[Caus
         swing = solved[:, 0] / speed_factor
         needed.append(float(reference_carry(swing, *clean)[0]))
     gone = np.diff(needed)
-    temperature = situation.air.temperature_k - REFERENCE_DAY.temperature_k
+    density = air_density(situation.air) / air_density(REFERENCE_DAY)
     return (
         Cause("landing spot", distance - situation.number_m, "run and aim taken into account"),
-        Cause("air", float(gone[0]), f"{temperature:+.0f} C against the reference day"),
+        Cause("air", float(gone[0]), f"{100.0 * (density - 1.0):+.1f} % in density"),
         Cause("wind", float(gone[1])),
         Cause("slope", float(gone[2]), "height of the landing spot against the ball"),
         Cause("lie", float(gone[3]), f"{situation.lie.value}, {situation.moisture.value}"),

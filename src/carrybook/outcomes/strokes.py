@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from carrybook.base.numerics import Floats, Ints
+from carrybook.base.numerics import Flags, Floats, Ints
 from carrybook.outcomes.baseline import strokes_from
 from carrybook.outcomes.putting import TOUR, PuttingSkill, expected_putts
 from carrybook.physics.shot import End
@@ -41,7 +41,7 @@ class Finish:
     strokes: Floats
     surface: Ints
     distance: Floats
-    holed: np.ndarray[tuple[int, ...], np.dtype[np.bool_]]
+    holed: Flags
 
 
 def finish_of(

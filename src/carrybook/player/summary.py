@@ -17,7 +17,7 @@ from carrybook.physics.solve import carry_speeds
 from carrybook.physics.strike import launch_from_loft, lie_effect, off_this_lie
 from carrybook.player.bag import Shot
 from carrybook.player.balls import Ball
-from carrybook.player.robust import Centre, student_centre
+from carrybook.player.robust import student_fit
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
 from carrybook.world.wind import CALM
@@ -27,13 +27,19 @@ __all__ = ["ShotSummary", "reference_carries", "summarise"]
 # Priors. Spread and direction: from the box of 11 by 14 yd that holds two thirds of a scratch
 # player's shots from 90 yd (course-rating-accuracy): 5.2 to 5.8 % in depth, 2.35 to 2.62 deg.
 _PRIOR_SPREAD = 0.055
-_PRIOR_SIDE = np.radians(2.5)
-# Ours: balls those priors are worth, how far a player's stated carry may be off, how much one day
-# differs from the next, and balls against which a correlation is shrunk.
+_PRIOR_SIDE = float(np.radians(2.5))
+# Ours: balls those are worth; how far a player's stated carry may be off; how far a partial may
+# stray from feel, per unit of ln(felt / stock); how much one day differs from the next; and the
+# balls against which a correlation, or a measured launch, is shrunk.
 _PRIOR_BALLS = 6.0
-_PRIOR_CORRELATION_BALLS = 20.0
 _PRIOR_BIAS_SE = 0.04
-_DAY_TO_DAY = 0.01
+_PRIOR_SLOPE_SE = 0.15
+_DAY_TO_DAY = 0.02
+_PRIOR_CORRELATION_BALLS = 20.0
+_PRIOR_LAUNCH_BALLS = 3.0
+# Ours: a measured launch outside these is a fault of the reading, not of the swing.
+_LAUNCHES = (float(np.radians(8.0)), float(np.radians(60.0)))
+_SPIN_PER_SPEED = (2.0, 45.0)  # rad/m
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +57,8 @@ class ShotSummary:
     stock_se_m : float
         Standard error of that centre. [m]
     bias, bias_se : float
-        Natural logarithm of reference-day carry over felt carry, and its standard error. [1]
+        Natural logarithm of reference-day carry over felt carry at stock feel, and its standard
+        error. [1]
     spread : float
         Half-width that holds 68 % of balls, relative to carry. [1]
     side_rad : float
@@ -66,6 +73,12 @@ class ShotSummary:
         Spin over ball speed from a clean dry lie. [rad/m]
     launch_measured : int
         Balls with measured launch and spin behind the last two; 0 means from loft.
+    bias_slope : float
+        How the bias changes with ln(felt carry / stock carry). [1]
+    not_flown : int
+        Logged carries that no flight of this shot explains; they do not count. [1]
+    days : int
+        Different days among the balls.
     """
 
     shot: Shot
@@ -81,6 +94,20 @@ class ShotSummary:
     launch_rad: float
     spin_per_speed: float
     launch_measured: int
+    bias_slope: float = 0.0
+    not_flown: int = 0
+    days: int = 0
+
+    def felt_for(self, reference_m: Floats) -> Floats:
+        """What to feel for a carry on the reference day. [m]"""
+        stock = np.log(self.shot.stock_carry_m)
+        felt = (np.log(reference_m) - self.bias + self.bias_slope * stock) / (1.0 + self.bias_slope)
+        return np.asarray(np.exp(felt))
+
+    def reference_for(self, felt_m: Floats) -> Floats:
+        """Carry on the reference day of what is felt. [m]"""
+        partial = np.log(felt_m / self.shot.stock_carry_m)
+        return np.asarray(felt_m * np.exp(self.bias + self.bias_slope * partial))
 
 
 def summarise(shots: Sequence[Shot], balls: Sequence[Ball]) -> tuple[ShotSummary, ...]:
@@ -101,9 +128,10 @@ def summarise(shots: Sequence[Shot], balls: Sequence[Ball]) -> tuple[ShotSummary
     Notes
     -----
     Carry: the logarithm of reference-day carry over intended carry (the stock carry where no
-    intention was logged), robustly centred, with a prior of 4 % on the player's own word and 1 %
-    for the difference between days. Spread and direction: robust, shrunk toward a scratch player
-    with the weight of six balls. Sand shots and balls without a carry do not count.
+    intention was logged), a robust line against how far from stock it was, with a prior of 4 % on
+    the player's own word; days differ by 2 %, which more days average out. Spread and direction:
+    robust, shrunk toward a scratch player with the weight of six balls. Sand shots and balls
+    without a carry do not count.
     """
     by_shot: dict[str, list[Ball]] = defaultdict(list)
     for ball in balls:
@@ -116,28 +144,41 @@ def _summarise_one(shot: Shot, logged: list[Ball]) -> ShotSummary:
     usable = [b for b in logged if b.carry_m is not None and b.lie is not Lie.SAND]
     carries = reference_carries(usable, launch, ratio)
     known = np.isfinite(carries)
-    usable = [b for b, ok in zip(usable, known, strict=True) if ok]
-    intended = np.array([b.intended_m or shot.stock_carry_m for b in usable])
-    logs = np.log(carries[known] / intended)
-    bias, bias_se, spread = _carry_of(logs)
+    flown = [b for b, ok in zip(usable, known, strict=True) if ok]
+    felt = np.array([b.intended_m or shot.stock_carry_m for b in flown])
+    partial = np.log(felt / shot.stock_carry_m)
+    fit = student_fit(
+        np.log(carries[known] / felt),
+        np.column_stack([np.ones(len(felt)), partial]),
+        np.array([_PRIOR_BIAS_SE, _PRIOR_SLOPE_SE]),
+        prior_spread=_PRIOR_SPREAD,
+        prior_count=_PRIOR_BALLS,
+    )
+    bias, slope = (float(b) for b in fit.coefficients)
+    days = len({b.at.date() for b in flown if b.at})
+    bias_se = float(np.hypot(fit.standard_error, _DAY_TO_DAY / np.sqrt(max(days, 1))))
     sides = np.array(
-        [np.nan if b.side_m is None else np.arctan2(b.side_m, b.carry_m or 1.0) for b in usable]
+        [np.nan if b.side_m is None else np.arctan2(b.side_m, b.carry_m or 1.0) for b in flown]
     )
     side, side_bias = _direction_of(sides[np.isfinite(sides)])
+    stock = shot.stock_carry_m * float(np.exp(bias))
     return ShotSummary(
         shot=shot,
-        balls=len(usable),
-        stock_m=shot.stock_carry_m * float(np.exp(bias)),
-        stock_se_m=shot.stock_carry_m * float(np.exp(bias)) * bias_se,
+        balls=len(flown),
+        stock_m=stock,
+        stock_se_m=stock * bias_se,
         bias=bias,
         bias_se=bias_se,
-        spread=spread,
+        spread=fit.spread,
         side_rad=side,
         side_bias_rad=side_bias,
-        correlation=_correlation(logs, sides),
+        correlation=_correlation(np.log(carries[known] / felt) - slope * partial, sides),
         launch_rad=launch,
         spin_per_speed=ratio,
         launch_measured=measured,
+        bias_slope=slope,
+        not_flown=len(usable) - len(flown),
+        days=days,
     )
 
 
@@ -154,9 +195,12 @@ def _launch_of(shot: Shot, logged: list[Ball]) -> tuple[float, float, int]:
             and _is_clean(b)
         ]
     )
+    rows = rows.reshape(-1, 2)
+    low, high = np.array([_LAUNCHES, _SPIN_PER_SPEED]).T
+    rows = rows[np.all((rows >= low) & (rows <= high), axis=1)]
     if not len(rows):
         return launch, ratio, 0
-    own = len(rows) / (len(rows) + 3.0)  # ours: the strike model counts for three balls
+    own = len(rows) / (len(rows) + _PRIOR_LAUNCH_BALLS)
     middle = np.median(rows, axis=0)
     return (
         float(own * middle[0] + (1.0 - own) * launch),
@@ -219,30 +263,19 @@ def _fly_clean(speeds: Floats, launches: Floats, ratios: Floats) -> Floats:
     return np.where(landed[:, 9] > 0.0, landed[:, 0], np.nan)
 
 
-def _carry_of(logs: Floats) -> tuple[float, float, float]:
-    """Bias, its standard error, and spread, each with its prior."""
-    if len(logs) < 2:
-        logs = logs[:0]  # one ball tells nothing of its own reliability
-    if not len(logs):
-        return 0.0, float(np.hypot(_PRIOR_BIAS_SE, _DAY_TO_DAY)), _PRIOR_SPREAD
-    fit = student_centre(logs)
-    spread = _shrunk(fit, len(logs), _PRIOR_SPREAD)
-    error = fit.standard_error * spread / fit.spread
-    weight = error**-2 / (error**-2 + _PRIOR_BIAS_SE**-2)
-    left = (error**-2 + _PRIOR_BIAS_SE**-2) ** -0.5
-    return weight * fit.centre, float(np.hypot(left, _DAY_TO_DAY)), spread
-
-
 def _direction_of(sides: Floats) -> tuple[float, float]:
+    """Spread and centre of direction, with their priors."""
     if len(sides) < 2:
         return _PRIOR_SIDE, 0.0
-    fit = student_centre(sides)
     n = len(sides)
-    return _shrunk(fit, n, _PRIOR_SIDE), fit.centre * n / (n + _PRIOR_BALLS)
-
-
-def _shrunk(fit: Centre, n: int, prior: float) -> float:
-    return float(np.sqrt((_PRIOR_BALLS * prior**2 + n * fit.spread**2) / (_PRIOR_BALLS + n)))
+    fit = student_fit(
+        sides,
+        np.ones((n, 1)),
+        np.array([np.inf]),
+        prior_spread=_PRIOR_SIDE,
+        prior_count=_PRIOR_BALLS,
+    )
+    return fit.spread, fit.centre * n / (n + _PRIOR_BALLS)
 
 
 def _correlation(logs: Floats, sides: Floats) -> float:

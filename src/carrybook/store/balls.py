@@ -10,7 +10,7 @@ from carrybook.base.errors import BadInputError
 from carrybook.player.balls import Ball
 from carrybook.store import tables as t
 from carrybook.store.ball_file import BallRow
-from carrybook.store.book import Session
+from carrybook.store.book import Session, read_rows
 from carrybook.store.shots import shot_id
 from carrybook.world.air import Air
 from carrybook.world.lie import Lie, Moisture
@@ -31,6 +31,7 @@ _NUMBERS = tuple(
     if name in t.ball.c and isinstance(t.ball.c[name].type, sa.Float)
 )
 _WORDS = ("setting", "ball_model", "note")
+_READ = tuple(column for column in t.ball.c if column.name != "raw")
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,14 +92,14 @@ def load_balls(
     Raises
     ------
     BadInputError
-        No such shot.
+        No such shot, or the book is damaged.
     """
     order = (sa.func.julianday(t.ball.c.at), t.ball.c.id)  # a time of no known zone counts as UTC
-    query = sa.select(t.ball, t.shot.c.label).join(t.shot).limit(limit)
+    query = sa.select(*_READ, t.shot.c.label).join(t.shot).limit(limit)
     query = query.order_by(*(o.desc() for o in order) if newest_first else order)
     if shot is not None:
         query = query.where(t.ball.c.shot_id == shot_id(session, shot))
-    return tuple(_ball(row) for row in session.execute(query))
+    return tuple(read_rows(session, query, _ball, "ball"))
 
 
 def count_balls(session: Session) -> int:

@@ -3,18 +3,28 @@
 Whatever is wrong with the file is said in one line that names it, and the file stays as it was.
 """
 
+import os
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager, suppress
 from pathlib import Path
-from typing import Self
+from typing import Any, Self, TypeVar
 
 import sqlalchemy as sa
 from platformdirs import user_data_path
 
 from carrybook.base.errors import BadInputError
+from carrybook.store.tables import metadata
 
-__all__ = ["HEAD", "Book", "Session", "default_book_path", "open_book"]
+__all__ = [
+    "HEAD",
+    "Book",
+    "NewerBookError",
+    "Session",
+    "default_book_path",
+    "open_book",
+    "read_rows",
+]
 
 HEAD = "0001"  # newest migration; a test asserts that it is alembic's head
 _APPLICATION_ID = 0x43425F31  # "CB_1" in the file's header: this SQLite file is a carrybook book
@@ -26,7 +36,8 @@ _MAGIC = b"SQLite format 3\x00"
 _ID_AT = slice(68, 72)
 
 _UNWRITABLE = "cannot be written; check the permissions of the file and its folder, or name another"
-_DAMAGED = "is damaged; put back a copy of it, or name another"
+_MEND = "put back a copy of it, or name another"
+_DAMAGED = f"is damaged; {_MEND}"
 # What a person can do about each failure of the file itself; any other is a bug.
 _REMEDIES = {
     sqlite3.SQLITE_BUSY: "is in use by another program; close that one and try again",
@@ -42,6 +53,11 @@ _REMEDIES = {
 
 
 Session = sa.Connection  # what a book gives to read and write with, within one transaction
+T = TypeVar("T")
+
+
+class NewerBookError(BadInputError):
+    """A book from a newer version of this program."""
 
 
 class Book:
@@ -51,11 +67,13 @@ class Book:
     ----------
     path : Path
         The file.
+    only_read : bool, default False
+        Whether it is opened without ever writing to its folder.
     """
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, *, only_read: bool = False) -> None:
         self.path = path
-        self._engine = _engine(path)
+        self._engine = _engine(path, only_read)
 
     @contextmanager
     def session(self) -> Iterator[Session]:
@@ -87,7 +105,7 @@ def default_book_path() -> Path:
     return user_data_path("carrybook") / "book.sqlite"
 
 
-def open_book(path: Path | None = None, *, create: bool = True) -> Book:
+def open_book(path: Path | None = None, *, create: bool = True, reading: bool = False) -> Book:
     """Open the book, make it if there is none yet, and bring an older one to the newest version.
 
     Parameters
@@ -96,16 +114,23 @@ def open_book(path: Path | None = None, *, create: bool = True) -> Book:
         The file; by default :func:`default_book_path`.
     create : bool, default True
         Whether to make a book, and its folder, where there is none.
+    reading : bool, default False
+        Whether it will only be read from: then one that may not be written serves too.
 
     Raises
     ------
     BadInputError
-        No book there and none to be made; not a book, or one from a newer version; a file or
-        folder that cannot be written, or that another program holds. Nothing was changed.
+        No book there and none to be made; not a book, or a damaged one; a file or folder that
+        cannot be written, or that another program holds. Nothing was changed.
+    NewerBookError
+        One from a newer version.
     """
     path = (path or default_book_path()).absolute()
-    if not _is_book(path) and not create:
+    only_read = reading and path.is_file() and not _may_be_written(path)
+    if not _is_book(path, "rb" if only_read else "r+b") and not create:
         raise BadInputError(f"there is no book at {path}; add a shot first: carrybook shots add")
+    if only_read:
+        return _opened_to_read(path)
     existed = path.exists()
     _make_folder(path.parent)
     book = Book(path)
@@ -118,10 +143,61 @@ def open_book(path: Path | None = None, *, create: bool = True) -> Book:
     return book
 
 
-def _is_book(path: Path) -> bool:
+def read_rows(
+    session: Session, query: sa.Select[Any], read: Callable[[sa.Row[Any]], T], what: str
+) -> Iterator[T]:
+    """Turn rows of the book into values.
+
+    Parameters
+    ----------
+    session : Session
+        From :meth:`Book.session`.
+    query : Select
+        What to look up; its rows have an id.
+    read : callable
+        Makes a value of a row.
+    what : str
+        What a row is called in a message.
+
+    Raises
+    ------
+    BadInputError
+        A row of which no value can be made, because somebody else wrote to the file.
+    """
+    for row in session.execute(query):
+        try:
+            value = read(row)
+        except (TypeError, ValueError) as error:
+            why = "a value of the wrong type" if isinstance(error, TypeError) else error
+            raise BadInputError(
+                f"the book {session.engine.url.database} is damaged:"
+                f" {what} with id {row.id} cannot be read ({why}); {_MEND}"
+            ) from error
+        yield value
+
+
+def _may_be_written(path: Path) -> bool:
+    """Whether the file may be written, and its journal be put beside it."""
+    return os.access(path, os.W_OK) and os.access(path.parent, os.W_OK | os.X_OK)
+
+
+def _opened_to_read(path: Path) -> Book:
+    """Open a book that may not be written; one of an older version cannot be brought up."""
+    book = Book(path, only_read=True)
+    with book.session() as session:
+        version = _version(session, path)
+        if version != HEAD:
+            raise BadInputError(
+                f"the book {path} is version {version}, not {HEAD}, and {_UNWRITABLE}"
+            )
+        _require_tables(session, path)
+    return book
+
+
+def _is_book(path: Path, mode: str) -> bool:
     """Look at the first bytes: a book, or nothing there yet; anything else is refused."""
     try:
-        with path.open("r+b") as file:  # a read-only file fails here, before SQLite sees it
+        with path.open(mode) as file:  # a read-only file fails here, before SQLite sees it
             header = file.read(100)
     except FileNotFoundError:
         return False
@@ -156,12 +232,15 @@ def _remove_if_empty(path: Path) -> None:
         path.unlink()
 
 
-def _engine(path: Path) -> sa.Engine:
+def _engine(path: Path, only_read: bool) -> sa.Engine:
     """Engine whose every connection is fresh, checks foreign keys and begins as the one writer."""
+
+    def connect() -> sqlite3.Connection:
+        place = path.as_uri() + (_how_to_read(path) if only_read else "")
+        return sqlite3.connect(place, uri=True, timeout=_WAIT_S)
+
     engine = sa.create_engine(
-        sa.URL.create("sqlite", database=str(path)),
-        poolclass=sa.NullPool,
-        connect_args={"timeout": _WAIT_S},
+        sa.URL.create("sqlite", database=str(path)), poolclass=sa.NullPool, creator=connect
     )
 
     @sa.event.listens_for(engine, "connect")
@@ -171,9 +250,15 @@ def _engine(path: Path) -> sa.Engine:
 
     @sa.event.listens_for(engine, "begin")
     def on_begin(connection: sa.Connection) -> None:
-        connection.exec_driver_sql("BEGIN IMMEDIATE")
+        connection.exec_driver_sql("BEGIN" if only_read else "BEGIN IMMEDIATE")
 
     return engine
+
+
+def _how_to_read(path: Path) -> str:
+    """Open a file that may not be written: as it stands, unless a journal beside it goes on."""
+    journal = path.with_name(f"{path.name}-wal")
+    return "?mode=ro" if journal.exists() else "?immutable=1"
 
 
 @contextmanager
@@ -189,23 +274,39 @@ def _file_failures_named(path: Path) -> Iterator[None]:
 
 def _bring_to_head(book: Book) -> None:
     with book.session() as session:
-        version = _version(session)
-        if version is not None and version > HEAD:
-            raise BadInputError(
-                f"the book {book.path} is version {version} and this carrybook knows {HEAD};"
-                " update carrybook, or name another book"
-            )
-        if version != HEAD:
+        if _version(session, book.path) != HEAD:
             _migrate(session)
+        _require_tables(session, book.path)
     _keep_readers_and_a_writer_apart(book.path)
 
 
-def _version(session: Session) -> str | None:
-    """Version written in the book by alembic; None in an empty one."""
-    if session.exec_driver_sql("PRAGMA schema_version").scalar_one() == 0:
+def _version(session: Session, path: Path) -> str | None:
+    """Version written in the book by alembic, none newer than ours; None in an empty one."""
+    tables = _tables(session)
+    if not tables:
         return None
-    version = session.exec_driver_sql("SELECT version_num FROM alembic_version").scalar_one()
-    return str(version)
+    query = "SELECT version_num FROM alembic_version"
+    found = session.exec_driver_sql(query).scalars().all() if "alembic_version" in tables else ()
+    if len(found) != 1:
+        raise BadInputError(f"the book {path} is damaged: its version is lost; {_MEND}")
+    version = str(found[0])
+    if version > HEAD:
+        raise NewerBookError(
+            f"the book {path} is version {version} and this carrybook knows {HEAD};"
+            " update carrybook, or name another book"
+        )
+    return version
+
+
+def _require_tables(session: Session, path: Path) -> None:
+    lost = sorted(metadata.tables.keys() - _tables(session))
+    if lost:
+        raise BadInputError(f"the book {path} is damaged: it lost {', '.join(lost)}; {_MEND}")
+
+
+def _tables(session: Session) -> set[str]:
+    query = "SELECT name FROM sqlite_master WHERE type = 'table'"
+    return set(session.exec_driver_sql(query).scalars())
 
 
 def _migrate(session: Session) -> None:

@@ -107,7 +107,8 @@ def _time(text: str) -> datetime:
         return datetime.fromisoformat(text)
     except ValueError:
         raise BadInputError(
-            f"time = {text!r} is not like 2026-05-31T17:45 or 2026-05-31T17:45+01:00"
+            f"time = {text!r} is not in ISO 8601, the year first; write it like 2026-05-31 17:45"
+            " or 2026-05-31T17:45+01:00"
         ) from None
 
 

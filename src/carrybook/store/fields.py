@@ -62,7 +62,7 @@ _FIELDS = (
     Field(
         "side",
         "side_m",
-        u.LENGTH,
+        u.SIDE,
         ("side right", "side distance", "carry side", "lateral", "off line", "right"),
         sided=True,
     ),

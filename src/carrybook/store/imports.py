@@ -70,7 +70,7 @@ def import_balls(
         The file.
     columns, units : mapping of str to str
         Headers and units that the person gave for fields, as {"carry": "Carry flat"} and
-        {"carry": "yd"}. They are remembered for files with the same header.
+        {"carry": "yd"}. They are remembered for files with the same header, once a row was read.
 
     Raises
     ------
@@ -88,7 +88,8 @@ def import_balls(
         new = [row for row in found.rows if row.row_hash not in known]
         if new:
             save_balls(session, new, _new_run(session, path.name))
-        save_choices(session, key, columns=columns, units=units)
+        if found.rows:
+            save_choices(session, key, columns=columns, units=units)
         _put_aside(found.rejects, rejects_path)
     rejected = len({reject.row for reject in found.rejects})
     return ImportReport(

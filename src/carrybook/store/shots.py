@@ -8,7 +8,7 @@ import sqlalchemy as sa
 from carrybook.base.errors import BadInputError
 from carrybook.player.bag import MOST_CLUBS, Club, Flight, Shape, Shot
 from carrybook.store import tables as t
-from carrybook.store.book import Session
+from carrybook.store.book import Session, read_rows
 
 __all__ = ["load_shots", "remove_shot", "save_shot", "shot_id"]
 
@@ -56,13 +56,19 @@ def save_shot(session: Session, shot: Shot) -> None:
 
 
 def load_shots(session: Session) -> tuple[Shot, ...]:
-    """All shots of the book, from the least loft to the most, each club's in the order saved."""
+    """All shots of the book, from the least loft to the most, each club's in the order saved.
+
+    Raises
+    ------
+    BadInputError
+        The book is damaged.
+    """
     query = (
         sa.select(t.shot, t.club.c.label.label("club_label"), t.club.c.loft_rad)
         .join(t.club)
         .order_by(t.club.c.loft_rad, t.club.c.id, t.shot.c.id)
     )
-    return tuple(_shot(row) for row in session.execute(query))
+    return tuple(read_rows(session, query, _shot, "shot"))
 
 
 def remove_shot(session: Session, label: str) -> None:
@@ -110,15 +116,17 @@ def shot_id(session: Session, label: str) -> int:
 
 def _club(session: Session, club: Club) -> tuple[int, Club]:
     """Key of the club, which is added if it is new, and the club as the book has it."""
-    known = session.execute(sa.select(t.club).where(t.club.c.label == club.label)).one_or_none()
-    if known is None:
+    query = sa.select(t.club).where(t.club.c.label == club.label)
+    found = read_rows(session, query, lambda row: (row.id, Club(row.label, row.loft_rad)), "club")
+    number, known = next(found, (None, club))
+    if number is None:
         return _add_club(session, club), club
     if not isclose(known.loft_rad, club.loft_rad, abs_tol=1e-6):  # a rounding, not another loft
         raise BadInputError(
             f"club {known.label!r} is in the book with a loft of {degrees(known.loft_rad):.4g} deg,"
             f" not {degrees(club.loft_rad):.4g} deg; give that loft, or the club another name"
         )
-    return known.id, Club(known.label, known.loft_rad)
+    return number, known
 
 
 def _add_club(session: Session, club: Club) -> int:

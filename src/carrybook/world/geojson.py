@@ -132,11 +132,11 @@ def read_map(path: Path) -> CourseMap:
         The file cannot be read, is not GeoJSON, or holds coordinates that are no positions.
     """
     try:
-        collection = _Collection.model_validate_json(
-            path.read_bytes().removeprefix(b"\xef\xbb\xbf")
-        )
+        collection = _Collection.model_validate_json(path.read_text(encoding="utf-8-sig"))
     except OSError as error:
         raise BadInputError(f"cannot read {path}: {error.strerror}") from None
+    except UnicodeDecodeError:
+        raise BadInputError(f"{path.name} is not a text file in UTF-8") from None
     except ValidationError as error:
         raise BadInputError(f"{path.name} is not a GeoJSON map: {_first_problem(error)}") from None
     numbered = enumerate(collection.features, start=1)

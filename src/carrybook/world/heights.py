@@ -48,7 +48,9 @@ def read_spots(path: Path) -> Floats:
             rows = list(csv.reader(file))
     except OSError as error:
         raise BadInputError(f"cannot read {path}: {error.strerror}") from None
-    except (UnicodeDecodeError, csv.Error) as error:
+    except UnicodeDecodeError:
+        raise BadInputError(f"{path.name} is not a text file in UTF-8") from None
+    except csv.Error as error:
         raise BadInputError(f"{path.name} is not a CSV file of heights: {error}") from None
     header = [" ".join(name.split()).lower() for name in rows[0]] if rows else []
     height = next((name for name in _UNITS if name in header), None)

@@ -12,7 +12,7 @@ import shapely
 
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, require_range
-from carrybook.base.units import LENGTH, in_unit, parse
+from carrybook.base.units import LENGTH, SIDE, in_unit, parse
 from carrybook.world.ground import Surface
 from carrybook.world.hole import Hole, HoleLocation
 
@@ -70,7 +70,7 @@ def locate(hole: Hole, words: str) -> HoleLocation:
     y = (left + right) / 2.0
     if match["side"] is not None:
         unit = match["in_unit"] or "paces"
-        inward = parse(match["in"], LENGTH, "side of the hole location", unit=unit)
+        inward = parse(match["in"], SIDE, "side of the hole location", unit=unit)
         y = left - inward if match["side"].lower().startswith("l") else right + inward
     spot = shapely.Point(x, y)
     on_green = green.contains(spot) and hole.ground.surface_at(x, y) is Surface.GREEN
@@ -95,7 +95,7 @@ def ball_behind(
     number_m : float
         Distance from ball to hole over the ground, 15 to 200 yd. [m]
     off_line_rad : float, default 0
-        Angle at the hole between the approach and the line to the ball, -90 to 90 degrees;
+        Angle at the hole between the approach and the line to the ball, -60 to 60 degrees;
         positive puts the ball right of the approach as the player sees it. [rad]
 
     Returns
@@ -109,7 +109,7 @@ def ball_behind(
         A number or angle outside its range.
     """
     require_range(f"number to hole {hole.ref}", number_m / YARD, 15.0, 200.0, "yd")
-    require_range("angle off the line of approach", degrees(off_line_rad), -90.0, 90.0, "deg")
+    require_range("angle off the line of approach", degrees(off_line_rad), -60.0, 60.0, "deg")
     return location.x - number_m * cos(off_line_rad), location.y - number_m * sin(off_line_rad)
 
 

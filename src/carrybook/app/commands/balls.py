@@ -9,6 +9,7 @@ from carrybook.app import json_views, options, services
 from carrybook.app.commands.show import show
 from carrybook.app.forms import pairs
 from carrybook.app.progress import waiting
+from carrybook.base.errors import NoSolutionError
 
 __all__ = ["app"]
 
@@ -39,7 +40,8 @@ def import_file(
     """Read a file of balls into the book. Nothing good is lost, nothing is guessed.
 
     A ball that is there already is not added again; rows that cannot be read are put aside with the
-    reason. What you say about columns and units is remembered for files with the same header.
+    reason. What you say about columns and units is remembered for files with the same header. An
+    empty cell, or one of -, --, n/a, na and nan, means that nothing was measured.
 
     Example: carrybook balls import monday.csv --column carry="Carry flat" --unit carry=yd
     """
@@ -50,6 +52,10 @@ def import_file(
     with waiting(f"reading {file.name}"):
         report = services.import_balls(ctx.obj.book, file, columns=columns, units=units)
     show(as_json, json_views.import_view(report), texts.import_text(report))
+    if report.rejected == report.read:
+        raise NoSolutionError(
+            f"no row of {file.name} could be used; the reasons are in {report.rejects_path}"
+        )
 
 
 @app.command("list")

@@ -72,7 +72,8 @@ def choose(
         str | None,
         typer.Option(
             metavar="ANGLE",
-            help="How far off the line of approach the ball lies: 10deg is to its right.",
+            help="How far off the line of approach the ball lies, -60deg to 60deg: 10deg is to its"
+            " right.",
             show_default="0deg",
         ),
     ] = None,

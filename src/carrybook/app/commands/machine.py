@@ -49,14 +49,17 @@ def demo(
 
     Example: carrybook demo --out demo-out
     """
-    from carrybook.app.demo import lay_out
+    from carrybook.app.demo import command_here, lay_out
     from carrybook.app.doctor import kernels_are_warm, warm_kernels
 
+    steps = lay_out(out)
+    if here := command_here():
+        typer.echo(f"# carrybook is {here} here")
     if not kernels_are_warm():
         typer.echo("compiling, once: some ten seconds", err=True)
         with waiting("compiling"):
             warm_kernels()
-    for step in lay_out(out):
+    for step in steps:
         if step.why:
             typer.echo(f"\n# {step.why}")
         typer.echo(f"$ carrybook {shlex.join(step.words)}")

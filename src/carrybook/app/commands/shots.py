@@ -27,7 +27,11 @@ def add(
     ] = None,
     shape: Annotated[
         str | None,
-        typer.Option(metavar="WORD", help="draw, straight or cut.", show_default="straight"),
+        typer.Option(
+            metavar="WORD",
+            help="draw, straight or cut: kept and shown; its curve is not computed yet.",
+            show_default="straight",
+        ),
     ] = None,
     partials: Annotated[
         str | None,
@@ -71,7 +75,7 @@ def add(
 
 @app.command("list")
 def list_shots(ctx: typer.Context, as_json: options.Json = False) -> None:
-    """Show every shot in the book, in yd or m.
+    """Show every shot in the book, in yd or m. The curve of a draw or cut is not computed yet.
 
     Example: carrybook shots list --units metres
     """
