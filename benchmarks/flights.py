@@ -8,9 +8,8 @@ from scipy.integrate import solve_ivp
 
 from benchmarks.timing import best_of
 from carrybook.base.numerics import Floats
-from carrybook.physics import flight
 from carrybook.physics.aerodynamics import BAND, MID, lift_and_drag
-from carrybook.physics.flight import body_row, fly_batch, level_net, wind_row
+from carrybook.physics.flight import LONGEST, body_row, fly_batch, level_net, wind_row
 from carrybook.physics.shot import play_batch
 from carrybook.world.air import REFERENCE_DAY
 from carrybook.world.ground import flat_ground
@@ -93,7 +92,7 @@ def _dop853(row: Floats, tolerance: float) -> tuple[float, float]:
     launch = speed * np.array([c * np.cos(angle), -s * np.cos(angle), np.sin(angle)])
     start = np.concatenate([np.zeros(3), launch, [spin]])
     found = solve_ivp(
-        rates, (0.0, flight.MOST_STEPS * flight.TIME_STEP), start,
+        rates, (0.0, LONGEST), start,
         method="DOP853", rtol=tolerance, atol=tolerance, events=down,
     )  # fmt: skip
     x, y = found.y_events[0][0][:2]

@@ -22,7 +22,7 @@ FAR = (900.0, 0.0)
 def play(
     launches: list[Launch], ground: Ground, *, firmness: float = 90.0, stimp: float = 10.0,
     start: tuple[float, float, float] = (0.0, 0.0, 0.0), hole: tuple[float, float] = FAR,
-    wind: Wind = CALM, flight_step: float = 0.1, roll_step: float = 0.05,
+    wind: Wind = CALM, roll_step: float = 0.05,
 ) -> tuple[Floats, Floats]:  # fmt: skip
     n, turf = len(launches), turf_of_firmness(firmness)
     row = [turf.tilt_rad, turf.restitution, turf.friction, rolling_resistance(stimp * FOOT), 0.0]
@@ -30,7 +30,7 @@ def play(
         np.array([launch.row() for launch in launches]), np.tile(row, (n, 1)),
         body_row(REFERENCE_DAY), MID.row()[None, :], np.zeros(n, dtype=np.int64),
         np.tile(wind_row(wind), (n, 1)), ground,
-        np.array(start), hole, flight_step=flight_step, roll_step=roll_step,
+        np.array(start), hole, roll_step=roll_step,
     )  # fmt: skip
 
 
@@ -139,7 +139,7 @@ def test_the_steps_are_small_enough() -> None:
     ]
     ground, wind = flat_ground(slope_x=0.015, slope_y=0.01, extent_m=200.0), Wind(4.0, 1.0)
     coarse, _ = play(launches, ground, wind=wind)
-    fine, _ = play(launches, ground, wind=wind, flight_step=0.01, roll_step=0.002)
+    fine, _ = play(launches, ground, wind=wind, roll_step=0.002)
     apart = np.hypot(*(coarse[:, :2] - fine[:, :2]).T)
     assert np.quantile(apart, 0.95) < 0.03
     assert apart.max() < 0.3

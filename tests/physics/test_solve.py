@@ -4,7 +4,7 @@ from math import radians
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from carrybook.base.errors import NoSolutionError
@@ -15,7 +15,6 @@ from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.wind import Wind
 
 
-@settings(deadline=None)  # the first call may compile
 @given(
     carry=st.floats(10.0, 130.0),
     launch=st.floats(20.0, 48.0),

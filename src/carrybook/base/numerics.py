@@ -20,7 +20,7 @@ from numba import config, njit
 from numpy.typing import NDArray
 from platformdirs import user_cache_path
 
-__all__ = ["Flags", "Floats", "Ints", "cache_folder", "in_parts", "kernel", "plain"]
+__all__ = ["Flags", "Floats", "Ints", "cache_folder", "in_parts", "inlined", "kernel", "plain"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -72,6 +72,14 @@ def kernel(function: Callable[P, R]) -> Callable[P, R]:
     compiled: Callable[P, R] = njit(
         cache=_can_keep(cache_folder()), nogil=True, error_model="numpy", fastmath={"contract"}
     )(function)
+    return compiled
+
+
+def inlined(function: Callable[P, R]) -> Callable[P, R]:
+    """Compile `function` into its callers, so that a loop over it can be packed."""
+    compiled: Callable[P, R] = njit(inline="always", error_model="numpy", fastmath={"contract"})(
+        function
+    )
     return compiled
 
 

@@ -11,31 +11,35 @@ import numpy as np
 
 from carrybook.base import constants as c
 from carrybook.base.errors import NoSolutionError, require_range
-from carrybook.base.numerics import Floats, Ints, in_parts, kernel
+from carrybook.base.numerics import Floats, Ints, in_parts
 from carrybook.physics.aerodynamics import MID, Aerodynamics
 from carrybook.physics.air import air_density, air_viscosity
-from carrybook.physics.terrain import height_and_slope
+from carrybook.physics.flight_blocks import fly_blocks
+from carrybook.physics.flight_steps import launch_one
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.wind import CALM, Wind
 
 __all__ = [
     "BODY_ROW",
     "LANDING_ROW",
-    "MOST_STEPS",
-    "TIME_STEP",
+    "LONGEST",
+    "PATH_STEP",
+    "STEPS",
     "Landing",
     "Launch",
     "body_row",
     "fly",
     "fly_batch",
     "fly_path",
-    "fly_to_ground",
     "level_net",
     "wind_row",
 ]
 
-TIME_STEP = 0.05  # s; ours: halving it moves carry by less than 1 mm (tests/physics/test_flight.py)
-MOST_STEPS = 600  # 30 s: no ball stays up so long
+# Ours, from the error study in docs/flight-error.md: lengths of the steps in which many balls fly.
+# The first are short, as the wind changes fast near the ground; the last is kept on. [s]
+STEPS = 0.25 / np.array([128.0, 128.0, 64.0, 32.0, 16.0, 8.0, 4.0, 2.0, 1.0])
+PATH_STEP = 0.05  # s, between the points of a path and in a hop
+LONGEST = 30.0  # s: no ball stays up so long
 
 # What a kernel reads of ball and air, and what it gives back of a landing.
 BODY_ROW = ("drag_gain", "reynolds_per_speed", "radius", "gravity")
@@ -160,7 +164,18 @@ def fly(
     u = v - wind(z). The spin axis stays fixed in space. The wind profile is measured from the
     lower of launch and landing; up and down draughts on a slope are left out.
     """
-    row = _fly_rows(launch, air, wind, aerodynamics, height_change_m, np.empty((0, 3)))
+    require_range("height change", height_change_m, -60.0, 60.0, "m")
+    level = min(0.0, height_change_m)
+    row = fly_batch(
+        launch.row()[None, :],
+        body_row(air),
+        aerodynamics.row()[None, :],
+        np.zeros(1, dtype=np.int64),
+        wind_row(wind, launch.start_right_rad, level)[None, :],
+        level_net(height_change_m),
+        np.zeros(3),
+    )[0]
+    _require_landed(row, height_change_m)
     return _landing(row)
 
 
@@ -181,40 +196,32 @@ def fly_path(
     path : ndarray, shape (n, 3)
         x along the line, y left, z above the launch. [m]
     """
-    track = np.full((MOST_STEPS + 2, 3), np.nan)
-    _fly_rows(launch, air, wind, aerodynamics, height_change_m, track)
-    path: Floats = track[np.isfinite(track[:, 0])]
-    return path
-
-
-def _fly_rows(
-    launch: Launch,
-    air: Air,
-    wind: Wind,
-    aerodynamics: Aerodynamics,
-    height_change_m: float,
-    track: Floats,
-) -> Floats:
     require_range("height change", height_change_m, -60.0, 60.0, "m")
-    out = np.empty(len(LANDING_ROW))
-    _launch_one(
+    most = round(LONGEST / PATH_STEP)
+    track, row = np.full((most + 2, 3), np.nan), np.empty(len(LANDING_ROW))
+    launch_one(
         launch.row(),
         np.zeros(3),
         body_row(air),
         aerodynamics.row(),
         wind_row(wind, launch.start_right_rad, min(0.0, height_change_m)),
         *level_net(height_change_m),
-        TIME_STEP,
-        MOST_STEPS,
-        out,
+        PATH_STEP,
+        most,
+        row,
         track,
     )
-    if out[9] < 1.0:
+    _require_landed(row, height_change_m)
+    path: Floats = track[np.isfinite(track[:, 0])]
+    return path
+
+
+def _require_landed(row: Floats, height_change_m: float) -> None:
+    if row[9] < 1.0:
         raise NoSolutionError(
             f"the ball does not come down on ground {height_change_m:+.1f} m from the launch;"
             " launch it higher or faster, or make the climb smaller"
         )
-    return out
 
 
 def _landing(row: Floats) -> Landing:
@@ -279,9 +286,9 @@ def fly_batch(
     which_aero: Ints,
     winds: Floats,
     net: tuple[Floats, float, float, float],
-    start: Floats,
+    starts: Floats,
 ) -> Floats:
-    """Fly many balls from one spot.
+    """Fly many balls.
 
     Parameters
     ----------
@@ -297,8 +304,8 @@ def fly_batch(
         Rows of :func:`wind_row`.
     net : tuple
         Heights of the ground as from :func:`level_net`.
-    start : ndarray, shape (3,)
-        Where they start. [m]
+    starts : ndarray, shape (3,) or (n, 3)
+        Where they start; one that starts below the ground cannot land before it was above. [m]
 
     Returns
     -------
@@ -306,269 +313,15 @@ def fly_batch(
         Columns :data:`LANDING_ROW`; `landed` is 0 where a ball never came down.
     """
     out = np.empty((len(launches), len(LANDING_ROW)))
+    each = np.array(np.broadcast_to(starts, (len(launches), 3)))
+    rise = np.abs(launches[:, 0] * np.sin(launches[:, 1]))  # balls that rise alike land alike
+    order = np.argsort((64.0 * rise).astype(np.uint16), kind="stable")
 
     def work(first: int, last: int) -> None:
-        _launch_many(
-            first,
-            last,
-            launches,
-            start,
-            body,
-            aero,
-            which_aero,
-            winds,
-            *net,
-            TIME_STEP,
-            MOST_STEPS,
-            out,
-        )
+        fly_blocks(
+            first, last, order, launches, each, body, aero, which_aero, winds, *net,
+            STEPS, round(LONGEST / STEPS[-1]), out,
+        )  # fmt: skip
 
     in_parts(work, len(launches))
     return out
-
-
-@kernel
-def _acceleration(
-    vx: float,
-    vy: float,
-    vz: float,
-    z: float,
-    spin: float,
-    ax: float,
-    ay: float,
-    az: float,
-    body: Floats,
-    aero: Floats,
-    wind: Floats,
-) -> tuple[float, float, float, float]:
-    """Acceleration of the ball, and the rate of change of its spin."""
-    above = max(z - wind[4], 1e-6)
-    share = max(0.0, 1.0 + wind[2] * np.log(above / wind[3]))
-    ux, uy, uz = vx - wind[0] * share, vy - wind[1] * share, vz
-    speed = np.sqrt(ux * ux + uy * uy + uz * uz) + 1e-12
-    s = spin * body[2] / speed
-    lift = aero[0] * (1.0 - np.exp(-s / aero[1]))
-    drag = aero[2] + aero[3] * s
-    drag += aero[4] / (1.0 + np.exp((speed * body[1] - aero[5]) / aero[6]))
-    gain = body[0] * speed
-    fx = gain * (lift * (ay * uz - az * uy) - drag * ux)
-    fy = gain * (lift * (az * ux - ax * uz) - drag * uy)
-    fz = gain * (lift * (ax * uy - ay * ux) - drag * uz) - body[3]
-    return fx, fy, fz, -aero[7] * spin * speed / body[2]
-
-
-@kernel
-def _step(
-    x: float,
-    y: float,
-    z: float,
-    vx: float,
-    vy: float,
-    vz: float,
-    spin: float,
-    ax: float,
-    ay: float,
-    az: float,
-    body: Floats,
-    aero: Floats,
-    wind: Floats,
-    dt: float,
-) -> tuple[float, float, float, float, float, float, float]:
-    """One fourth-order Runge-Kutta step."""
-    h = 0.5 * dt
-    p1, q1, r1, s1 = _acceleration(vx, vy, vz, z, spin, ax, ay, az, body, aero, wind)
-    u2, v2, w2 = vx + h * p1, vy + h * q1, vz + h * r1
-    p2, q2, r2, s2 = _acceleration(
-        u2, v2, w2, z + h * vz, spin + h * s1, ax, ay, az, body, aero, wind
-    )
-    u3, v3, w3 = vx + h * p2, vy + h * q2, vz + h * r2
-    p3, q3, r3, s3 = _acceleration(
-        u3, v3, w3, z + h * w2, spin + h * s2, ax, ay, az, body, aero, wind
-    )
-    u4, v4, w4 = vx + dt * p3, vy + dt * q3, vz + dt * r3
-    p4, q4, r4, s4 = _acceleration(
-        u4, v4, w4, z + dt * w3, spin + dt * s3, ax, ay, az, body, aero, wind
-    )
-    k = dt / 6.0
-    return (
-        x + k * (vx + 2.0 * (u2 + u3) + u4),
-        y + k * (vy + 2.0 * (v2 + v3) + v4),
-        z + k * (vz + 2.0 * (w2 + w3) + w4),
-        vx + k * (p1 + 2.0 * (p2 + p3) + p4),
-        vy + k * (q1 + 2.0 * (q2 + q3) + q4),
-        vz + k * (r1 + 2.0 * (r2 + r3) + r4),
-        spin + k * (s1 + 2.0 * (s2 + s3) + s4),
-    )
-
-
-@kernel
-def fly_to_ground(
-    x: float,
-    y: float,
-    z: float,
-    vx: float,
-    vy: float,
-    vz: float,
-    spin: float,
-    ax: float,
-    ay: float,
-    az: float,
-    body: Floats,
-    aero: Floats,
-    wind: Floats,
-    heights: Floats,
-    x0: float,
-    y0: float,
-    step: float,
-    dt: float,
-    most_steps: int,
-    out: Floats,
-    track: Floats,
-) -> None:
-    """Fly from a state until the ball meets the ground; the landing goes to `out` (LANDING_ROW).
-
-    A `track` with rows is filled with the points on the way. A ball that starts below the ground,
-    as one hit to a raised level, cannot land before it has been above it.
-    """
-    start_z, apex, time = z, z, 0.0
-    above = z - height_and_slope(x, y, heights, x0, y0, step)[0] > -1e-6
-    out[9] = 0.0
-    n = 0
-    for n in range(most_steps):
-        if n < track.shape[0]:
-            track[n, 0], track[n, 1], track[n, 2] = x, y, z
-        h = dt if n >= 8 else 0.125 * dt  # short first steps, where the wind changes fast
-        nx, ny, nz, nvx, nvy, nvz, nspin = _step(
-            x, y, z, vx, vy, vz, spin, ax, ay, az, body, aero, wind, h
-        )
-        if vz > 0.0 and nvz <= 0.0:  # the top lies within this step; a parabola is exact enough
-            apex = max(apex, z + 0.5 * vz * vz / (vz - nvz) * h)
-        gap = nz - height_and_slope(nx, ny, heights, x0, y0, step)[0]
-        if gap < 0.0 and above and (n > 0 or nvz < 0.0):
-            part = _meeting(
-                x, y, z, vx, vy, vz, spin, ax, ay, az, body, aero, wind,
-                heights, x0, y0, step, h, gap,
-            )  # fmt: skip
-            x, y, z, vx, vy, vz, spin = _step(
-                x, y, z, vx, vy, vz, spin, ax, ay, az, body, aero, wind, part
-            )
-            time += part
-            out[9] = 1.0
-            break
-        above = above or gap >= 0.0
-        x, y, z, vx, vy, vz, spin = nx, ny, nz, nvx, nvy, nvz, nspin
-        time += h
-        apex = max(apex, z)
-        if z < start_z - 200.0:
-            break
-    if n + 1 < track.shape[0]:
-        track[n + 1, 0], track[n + 1, 1], track[n + 1, 2] = x, y, z
-    out[0], out[1], out[2] = x, y, z
-    out[3], out[4], out[5] = vx, vy, vz
-    out[6], out[7], out[8] = spin, time, apex - start_z
-
-
-@kernel
-def _meeting(
-    x: float,
-    y: float,
-    z: float,
-    vx: float,
-    vy: float,
-    vz: float,
-    spin: float,
-    ax: float,
-    ay: float,
-    az: float,
-    body: Floats,
-    aero: Floats,
-    wind: Floats,
-    heights: Floats,
-    x0: float,
-    y0: float,
-    step: float,
-    dt: float,
-    gap_end: float,
-) -> float:
-    """Part of the step after which ball and ground meet: secant in a bracket (Illinois)."""
-    low, high = 0.0, dt
-    gap_low = z - height_and_slope(x, y, heights, x0, y0, step)[0]
-    gap_high = gap_end
-    part = dt
-    side = 0
-    for _ in range(30):
-        part = (low * gap_high - high * gap_low) / (gap_high - gap_low)
-        if not low < part < high:
-            part = 0.5 * (low + high)
-        px, py, pz, _, _, _, _ = _step(
-            x, y, z, vx, vy, vz, spin, ax, ay, az, body, aero, wind, part
-        )
-        gap = pz - height_and_slope(px, py, heights, x0, y0, step)[0]
-        if abs(gap) < 1e-9:
-            break
-        if gap > 0.0:
-            low, gap_low = part, gap
-            if side == 1:
-                gap_high *= 0.5
-            side = 1
-        else:
-            high, gap_high = part, gap
-            if side == -1:
-                gap_low *= 0.5
-            side = -1
-    return part
-
-
-@kernel
-def _launch_one(
-    launch: Floats,
-    start: Floats,
-    body: Floats,
-    aero: Floats,
-    wind: Floats,
-    heights: Floats,
-    x0: float,
-    y0: float,
-    step: float,
-    dt: float,
-    most_steps: int,
-    out: Floats,
-    track: Floats,
-) -> None:
-    """Turn a launch row into a state and fly it."""
-    speed, angle, spin, tilt, right = launch[0], launch[1], launch[2], launch[3], launch[4]
-    cr, sr = np.cos(right), np.sin(right)
-    level, up = speed * np.cos(angle), speed * np.sin(angle)
-    ct, st = np.cos(tilt), np.sin(tilt)
-    fly_to_ground(
-        start[0], start[1], start[2], level * cr, -level * sr, up, spin,
-        -sr * ct, -cr * ct, -st,
-        body, aero, wind, heights, x0, y0, step, dt, most_steps, out, track,
-    )  # fmt: skip
-
-
-@kernel
-def _launch_many(
-    first: int,
-    last: int,
-    launches: Floats,
-    start: Floats,
-    body: Floats,
-    aero: Floats,
-    which_aero: Ints,
-    winds: Floats,
-    heights: Floats,
-    x0: float,
-    y0: float,
-    step: float,
-    dt: float,
-    most_steps: int,
-    out: Floats,
-) -> None:
-    """Fly rows first..last."""
-    track = np.empty((0, 3))
-    for k in range(first, last):
-        _launch_one(
-            launches[k], start, body, aero[which_aero[k]], winds[k],
-            heights, x0, y0, step, dt, most_steps, out[k], track,
-        )  # fmt: skip

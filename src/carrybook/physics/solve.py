@@ -1,17 +1,14 @@
 """Flight asked backwards: the ball speed and start line that land a ball on a wanted spot."""
 
+from dataclasses import dataclass, field, fields
+
 import numpy as np
 
+from carrybook.base import constants as c
 from carrybook.base.errors import NoSolutionError
-from carrybook.base.numerics import Floats, Ints, in_parts, kernel
+from carrybook.base.numerics import Flags, Floats, Ints
 from carrybook.physics.aerodynamics import MID, Aerodynamics
-from carrybook.physics.flight import (
-    MOST_STEPS,
-    TIME_STEP,
-    body_row,
-    fly_to_ground,
-    wind_row,
-)
+from carrybook.physics.flight import body_row, fly_batch, level_net, wind_row
 from carrybook.world.air import Air
 from carrybook.world.wind import CALM
 
@@ -19,6 +16,9 @@ __all__ = ["SOLVED_ROW", "carry_speeds", "solve_landings", "speed_for_carry"]
 
 SOLVED_ROW = ("speed", "start_right", "time", "apex", "descent", "spin", "landing_speed", "solved")
 _TOLERANCE = 1e-4  # m
+_FIRST_POWER = 1.6  # ours: carry grows with about this power of speed
+_MOST_TRIES = 60
+_SLOWEST, _FASTEST = 1.0, 90.0  # m/s
 
 
 def speed_for_carry(
@@ -127,76 +127,88 @@ def solve_landings(
     Notes
     -----
     Newton in the logarithm of the speed with the slope of the last two tries, and a plain turn of
-    the start line; ends within 0.1 mm.
+    the start line, all shots at once; ends within 0.1 mm. Where so much spin goes with speed that
+    more speed carries no further, what lies beyond is not reached.
     """
-    out = np.empty((len(targets), len(SOLVED_ROW)))
-
-    def work(first: int, last: int) -> None:
-        _solve_many(
-            first, last, targets, shots, body, aero, which_aero, wind,
-            TIME_STEP, MOST_STEPS, _TOLERANCE, out,
-        )  # fmt: skip
-
-    in_parts(work, len(targets), least=32)
+    n = len(targets)
+    out = np.zeros((n, len(SOLVED_ROW)))
+    tries = _Tries(np.arange(n), _first_speed(targets, shots), targets[:, 1].copy())
+    for _ in range(_MOST_TRIES):
+        if not len(tries.row):
+            break
+        hit = _fly(tries, targets, shots, body, aero, which_aero, wind)
+        tries = _improve(tries, hit, targets, out)
     return out
 
 
-@kernel
-def _solve_many(
-    first: int,
-    last: int,
+@dataclass(slots=True)
+class _Tries:
+    """Shots not solved yet: row, speed and start line to try, last speed and range, last slope."""
+
+    row: Ints
+    speed: Floats
+    right: Floats
+    last_speed: Floats = field(default_factory=lambda: np.empty(0))
+    last_range: Floats = field(default_factory=lambda: np.empty(0))
+    power: Floats = field(default_factory=lambda: np.empty(0))
+
+    def __post_init__(self) -> None:
+        if not len(self.power):
+            nothing = np.full(len(self.row), np.nan)
+            self.last_speed, self.last_range = nothing, nothing.copy()
+            self.power = np.full(len(self.row), _FIRST_POWER)
+
+    def only(self, keep: Flags) -> "_Tries":
+        return _Tries(*(getattr(self, f.name)[keep] for f in fields(self)))
+
+
+def _first_speed(targets: Floats, shots: Floats) -> Floats:
+    """A little more than without air."""
+    still = np.sqrt(c.GRAVITY * targets[:, 0] / np.sin(2.0 * shots[:, 0]))
+    return np.minimum(1.2 * still + 1.0, 60.0)
+
+
+def _fly(
+    tries: _Tries,
     targets: Floats,
     shots: Floats,
     body: Floats,
     aero: Floats,
     which_aero: Ints,
     wind: Floats,
-    dt: float,
-    most_steps: int,
-    tolerance: float,
-    out: Floats,
-) -> None:
-    """Solve rows first..last."""
-    net = np.empty((4, 4))
-    track = np.empty((0, 3))
-    hit = np.empty(10)
-    for k in range(first, last):
-        net[:, :] = targets[k, 2]
-        distance, bearing = targets[k, 0], targets[k, 1]
-        angle, ratio, tilt = shots[k, 0], shots[k, 1], shots[k, 2]
-        right = bearing
-        speed = min(np.sqrt(body[3] * distance / np.sin(2.0 * angle)) * 1.2 + 1.0, 60.0)
-        last_speed, last_range, power = 0.0, 0.0, 1.6
-        out[k, 7] = 0.0
-        for _ in range(60):
-            cr, sr, ct, st = np.cos(right), np.sin(right), np.cos(tilt), np.sin(tilt)
-            level = speed * np.cos(angle)
-            fly_to_ground(
-                0.0, 0.0, 0.0, level * cr, -level * sr, speed * np.sin(angle), ratio * speed,
-                -sr * ct, -cr * ct, -st, body, aero[which_aero[k]], wind,
-                net, 0.0, 0.0, 1.0, dt, most_steps, hit, track,
-            )  # fmt: skip
-            if hit[9] < 1.0 or hit[0] * hit[0] + hit[1] * hit[1] < 1e-6:
-                speed *= 1.15  # did not reach ground that lies higher
-                if speed > 90.0:
-                    break
-                continue
-            reached = np.sqrt(hit[0] * hit[0] + hit[1] * hit[1])
-            miss = bearing - np.arctan2(-hit[1], hit[0])
-            if abs(reached - distance) < tolerance and abs(miss) * distance < tolerance:
-                out[k, 0], out[k, 1], out[k, 2], out[k, 3] = speed, right, hit[7], hit[8]
-                flat = np.sqrt(hit[3] * hit[3] + hit[4] * hit[4])
-                out[k, 4], out[k, 5] = np.arctan2(-hit[5], flat), hit[6]
-                out[k, 6] = np.sqrt(flat * flat + hit[5] * hit[5])
-                out[k, 7] = 1.0
-                break
-            if last_range > 0.0 and abs(np.log(speed / last_speed)) > 1e-9:
-                slope = np.log(reached / last_range) / np.log(speed / last_speed)
-                if 0.2 < slope < 4.0:
-                    power = slope
-            last_speed, last_range = speed, reached
-            change = np.log(distance / reached) / power
-            speed *= np.exp(min(max(change, -0.5), 0.5))
-            right += miss
-            if speed > 90.0 or speed < 1.0:
-                break
+) -> Floats:
+    """Landings on a level at zero, from below or above it."""
+    k = tries.row
+    launch, ratio, tilt = shots[k].T
+    rows = np.column_stack([tries.speed, launch, ratio * tries.speed, tilt, tries.right])
+    starts = np.column_stack([np.zeros((len(k), 2)), -targets[k, 2]])
+    winds = np.tile(wind, (len(k), 1))
+    winds[:, 4] -= targets[k, 2]
+    return fly_batch(rows, body, aero, which_aero[k], winds, level_net(), starts)
+
+
+def _improve(tries: _Tries, hit: Floats, targets: Floats, out: Floats) -> _Tries:
+    """Write down what is solved; give the rest with better speeds and start lines."""
+    distance, bearing = targets[tries.row, 0], targets[tries.row, 1]
+    reached = np.hypot(hit[:, 0], hit[:, 1])
+    short = (hit[:, 9] < 1.0) | (reached < 1e-3)  # never got up to ground that lies higher
+    reached = np.where(short, np.nan, reached)
+    miss = bearing - np.arctan2(-hit[:, 1], hit[:, 0])
+    solved = (np.abs(reached - distance) < _TOLERANCE) & (np.abs(miss) * distance < _TOLERANCE)
+    level = np.hypot(hit[:, 3], hit[:, 4])
+    found = (
+        tries.speed, tries.right, hit[:, 7], hit[:, 8], np.arctan2(-hit[:, 5], level), hit[:, 6],
+        np.hypot(level, hit[:, 5]), np.ones(len(hit)),
+    )  # fmt: skip
+    out[tries.row[solved]] = np.column_stack(found)[solved]
+    step = np.log(tries.speed / tries.last_speed)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        slope = np.log(reached / tries.last_range) / step
+    usable = (slope > 0.2) & (slope < 4.0) & (np.abs(step) > 1e-9)
+    tries.power = np.where(usable, slope, tries.power)
+    change = np.clip(np.log(distance / reached) / tries.power, -0.5, 0.5)
+    tries.last_speed, tries.last_range = np.where(short, np.nan, tries.speed), reached
+    tries.speed = tries.speed * np.exp(np.where(short, 0.14, change))
+    tries.right = np.where(short, tries.right, tries.right + miss)
+    believable = (tries.speed >= _SLOWEST) & (tries.speed <= _FASTEST)
+    return tries.only(~solved & believable)
