@@ -32,7 +32,7 @@ def lines() -> Iterator[str]:
             np.radians(rng.uniform(-15, 15, COUNT)),
         ]
     )
-    yield "| roughness m | last s | first | p50 mm | p99 mm | largest mm | apex mm | relative time |"
+    yield "| roughness m | last s | first | p50 mm | p99 mm | largest mm | apex mm | time |"
     yield "|---|---|---|---|---|---|---|---|"
     for roughness in (0.005, 0.03, 0.10, 0.50):
         winds = np.array(

@@ -15,7 +15,7 @@ import numpy as np
 from carrybook.base.numerics import Floats, Ints, inlined, kernel
 from carrybook.physics.terrain import height_and_slope
 
-__all__ = ["block_step", "exp_", "fly_blocks", "log_"]
+__all__ = ["fly_blocks"]
 
 
 @inlined
