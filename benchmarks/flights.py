@@ -1,11 +1,14 @@
-"""Flights and whole shots against SciPy's DOP853 at no smaller error, and one core against all."""
+"""Flights and whole shots against SciPy, against C++, on one core, and by how many there are."""
 
+import tracemalloc
 from collections.abc import Iterator
+from contextlib import nullcontext
 from unittest.mock import patch
 
 import numpy as np
 from scipy.integrate import solve_ivp
 
+from benchmarks.flight_cpp import compiled
 from benchmarks.timing import best_of
 from carrybook.base.numerics import Floats
 from carrybook.physics.aerodynamics import BAND, MID, lift_and_drag
@@ -16,21 +19,14 @@ from carrybook.world.ground import flat_ground
 from carrybook.world.wind import Wind
 
 COUNT = 40_000
+RUNS = 7
 WIND = Wind(5.0, 1.0)
+ONE_CORE = patch("carrybook.physics.flight.in_parts", lambda work, n, **_: work(0, n))
 
 
 def lines() -> Iterator[str]:
     """Measure and say."""
-    rng = np.random.default_rng(1)
-    rows = np.column_stack(
-        [
-            rng.uniform(18, 44, COUNT),
-            rng.uniform(0.35, 0.80, COUNT),
-            rng.uniform(300, 1100, COUNT),
-            rng.uniform(-0.3, 0.3, COUNT),
-            rng.uniform(-0.2, 0.2, COUNT),
-        ]
-    )
+    rows = _launches(COUNT)
     few = rows[:40]
     exact = np.array([_dop853(row, 1e-11) for row in few])
     ours = np.array([landed[:2] for landed in _fly(few)])
@@ -41,12 +37,59 @@ def lines() -> Iterator[str]:
     yield f"    DOP853 at 1e-5  {1e3 * np.abs(loose - exact).max():8.3f} mm"
     many = best_of(lambda: _fly(rows), 3) / COUNT
     scipy = best_of(lambda: [_dop853(row, 1e-5) for row in few[:10]], 2) / 10
-    with patch("carrybook.physics.flight.in_parts", lambda work, n, **_: work(0, n)):
+    with ONE_CORE:
         alone = best_of(lambda: _fly(rows), 3) / COUNT
     yield f"  ours {1 / many:,.0f} a second; DOP853 {1 / scipy:,.0f}; ratio {scipy / many:,.0f}"
     yield f"  all cores over one core: {alone / many:.2f}"
     whole = best_of(lambda: _play(rows), 3) / COUNT
     yield f"whole shots, launch to rest: {1 / whole:,.0f} a second, {many / whole:.2f} of that"
+    yield from _against_cpp(rows)
+    yield from _by_number()
+
+
+def _against_cpp(rows: Floats) -> Iterator[str]:
+    """The same arithmetic compiled by g++, in alternating runs."""
+    cpp = compiled()
+    if cpp is None:
+        yield "flights against C++: left out, there is no g++ here"
+        return
+    given = body_row(REFERENCE_DAY), MID.row(), np.tile(wind_row(WIND), (len(rows), 1))
+    apart = 1e3 * np.hypot(*(cpp(rows, *given)[:, :2] - _fly(rows)[:, :2]).T).max()
+    yield f"flights against the same loop in C++: landing spots at most {apart:.4f} mm apart"
+    for name, cores in (("one core", ONE_CORE), ("all cores", nullcontext())):
+        with cores:
+            times = [
+                (best_of(lambda: _fly(rows), 1), best_of(lambda: cpp(rows, *given), 1))
+                for _ in range(RUNS)
+            ]
+        ours, theirs = np.min(times, axis=0) / len(rows)
+        yield f"  {name}: C++ {1 / theirs:,.0f} a second, our rate over that {theirs / ours:.2f}"
+
+
+def _by_number() -> Iterator[str]:
+    """Time and memory should grow with the number of flights, and no faster."""
+    yield "by number of flights, all cores:"
+    for count in (10_000, 100_000, 1_000_000):
+        rows = _launches(count)
+        each = best_of(lambda rows=rows: _fly(rows), 3) / count
+        tracemalloc.start()
+        _fly(rows)
+        peak = tracemalloc.get_traced_memory()[1]
+        tracemalloc.stop()
+        yield f"  {count:>9,}: {1e6 * each:.2f} us each, {peak / count:.0f} bytes each at the peak"
+
+
+def _launches(count: int) -> Floats:
+    rng = np.random.default_rng(1)
+    return np.column_stack(
+        [
+            rng.uniform(18, 44, count),
+            rng.uniform(0.35, 0.80, count),
+            rng.uniform(300, 1100, count),
+            rng.uniform(-0.3, 0.3, count),
+            rng.uniform(-0.2, 0.2, count),
+        ]
+    )
 
 
 def _fly(rows: Floats) -> Floats:

@@ -257,6 +257,20 @@ def test_numbers(say: Say, bag: None, tmp_path: Path) -> None:
     assert first["balls"] == 0
 
 
+def test_what_moved_the_numbers_can_be_drawn(say: Say, bag: None, tmp_path: Path) -> None:
+    picture = tmp_path / "moved.svg"
+    words = ("numbers", "--air", "9C 85% 1004hPa", "--moisture", "dew")
+    assert say(*words, "--moved", str(picture)).stdout == say(*words).stdout
+    assert picture.read_text().startswith("<?xml")
+
+
+def test_a_flight_can_be_drawn(say: Say, tmp_path: Path) -> None:
+    picture = tmp_path / "flight.png"
+    words = (*FLY, "--wind", "5mps", "--wind-from", "90deg", "--height-change", "-2m")
+    assert say(*words, "--figure", str(picture)).stdout == say(*words).stdout
+    assert picture.read_bytes().startswith(b"\x89PNG")
+
+
 @pytest.mark.parametrize(
     "command", ["numbers", "shots list", "shots explain 54", "balls list", "balls undo"]
 )
@@ -318,6 +332,8 @@ BAD = [
     (["numbers", "--lie", "plugged"], "lie = 'plugged' is not one of: tee, fairway, light rough"),
     (["numbers", "--figure", "a.jpg"], "figure = 'a.jpg' must end in one of: .png, .svg"),
     (["numbers", "--figure", "no/a.png"], "make it first"),
+    (["numbers", "--moved", "a.gif"], "moved = 'a.gif' must end in one of: .png, .svg"),
+    ([*FLY, "--figure", "a.jpg"], "figure = 'a.jpg' must end in one of: .png, .svg"),
     ([*CHOOSE, "--number", "88"], "number = 88 has no unit; write it like 77yd"),
     ([*CHOOSE, "--number", "nan"], "number = 'nan' is not a number with a unit"),
     ([*CHOOSE, "--number", "88yd", "--firmness", "rock"], "firmness = 'rock' is not one of: soft"),

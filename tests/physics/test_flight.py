@@ -1,19 +1,21 @@
 """Flight against closed forms, SciPy's DOP853 at tight tolerance, and stored high-order results."""
 
+import csv
 from dataclasses import replace
 from math import atan, cosh, degrees, hypot, log, radians, sin, tanh
+from pathlib import Path
+from runpy import run_path
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.integrate import solve_ivp
 
 from carrybook.base.constants import BALL_AREA, BALL_MASS, BALL_RADIUS, GRAVITY, RPM
 from carrybook.base.errors import NoSolutionError, OutOfRangeError
 from carrybook.base.numerics import Floats
 from carrybook.physics import flight, flight_steps
-from carrybook.physics.aerodynamics import BAND, MID, Aerodynamics, lift_and_drag
+from carrybook.physics.aerodynamics import BAND, MID, Aerodynamics
 from carrybook.physics.flight import (
     Launch,
     body_row,
@@ -24,7 +26,7 @@ from carrybook.physics.flight import (
     level_net,
     wind_row,
 )
-from carrybook.world.air import REFERENCE_DAY, Air
+from carrybook.world.air import REFERENCE_DAY
 from carrybook.world.ground import flat_ground
 from carrybook.world.wind import CALM, Wind
 
@@ -177,65 +179,33 @@ def test_wind_into_costs_more_than_wind_helping_gives() -> None:  # common pract
 # -- against an independent integrator -----------------------------------------------------------
 
 
-def _dop853(
-    launch: Launch, air: Air, wind: Wind, a: Aerodynamics, rise: float
-) -> tuple[float, ...]:
-    """The same physics written the textbook way, solved by SciPy's DOP853 at 1e-11."""
-    gain, per_speed, radius, g = body_row(air)
-    right = launch.start_right_rad
-    ahead, left = (
-        np.array([np.cos(right), -np.sin(right), 0.0]),
-        np.array([np.sin(right), np.cos(right), 0.0]),
+LANDINGS = [
+    {name: float(value) for name, value in row.items()}
+    for row in csv.DictReader(
+        (Path(__file__).parent / "data" / "landings.csv").read_text("utf-8").splitlines()
     )
-    up = np.array([0.0, 0.0, 1.0])
-    axis = -left * np.cos(launch.axis_rad) - up * np.sin(launch.axis_rad)
-    blow = wind.from_rad + right
-    toward = -np.array([np.cos(blow), -np.sin(blow), 0.0])
-
-    def rates(_t: float, s: Floats) -> Floats:
-        height = max(s[2] - min(0.0, rise), 1e-9)
-        speed = wind.speed_mps * max(
-            0.0, log(height / wind.roughness_m) / log(wind.height_m / wind.roughness_m)
-        )
-        u = s[3:6] - speed * toward
-        fast = float(np.linalg.norm(u))
-        lift, drag = lift_and_drag(s[6] * radius / fast, fast * per_speed, a)
-        force = gain * fast * (lift * np.cross(axis, u) - drag * u)
-        return np.concatenate([s[3:6], force - g * up, [-a.spin_decay * s[6] * fast / radius]])
-
-    def down(_t: float, s: Floats) -> float:
-        return float(s[2] - rise)
-
-    def top(_t: float, s: Floats) -> float:
-        return float(s[5])
-
-    down.terminal, down.direction = True, -1.0  # type: ignore[attr-defined]
-    start = launch.speed_mps * (np.cos(launch.launch_rad) * ahead + np.sin(launch.launch_rad) * up)
-    found = solve_ivp(
-        rates, (0.0, 30.0), np.concatenate([np.zeros(3), start, [launch.spin_rad_s]]),
-        method="DOP853", rtol=1e-11, atol=1e-11, events=(down, top), max_step=0.02,
-    )  # fmt: skip
-    end = found.y_events[0][0]
-    return end[0], -end[1], max(s[2] for s in found.y_events[1]), found.t_events[0][0], end[6]
+]  # 1 000 of them, by tools/make_reference_landings.py
+REFERENCE = run_path(str(Path(__file__).parents[2] / "tools" / "make_reference_landings.py"))
+dop853, flight_of = REFERENCE["dop853"], REFERENCE["flight_of"]
 
 
-@pytest.mark.parametrize("seed", range(24))
-def test_flight_agrees_with_dop853(seed: int) -> None:
-    rng = np.random.default_rng(seed)
-    launch = Launch(
-        rng.uniform(14, 48), radians(rng.uniform(18, 50)), rng.uniform(2500, 11000) * RPM,
-        radians(rng.uniform(-25, 25)), radians(rng.uniform(-15, 15)),
-    )  # fmt: skip
-    air = Air(rng.uniform(270, 310), rng.uniform(85e3, 104e3), rng.uniform(0, 1))
-    wind = Wind(rng.uniform(0, 10), rng.uniform(0, 2 * np.pi), rng.choice([0.01, 0.03, 0.1]))
-    a, rise = BAND[seed % 3], float(rng.uniform(-8, 3))
-    carry, side, apex, time, spin = _dop853(launch, air, wind, a, rise)
-    ours = fly(launch, air, wind, aerodynamics=a, height_change_m=rise)
-    assert ours.carry_m == pytest.approx(carry, abs=2e-3)
-    assert ours.side_m == pytest.approx(side, abs=2e-3)
-    assert ours.apex_m == pytest.approx(apex, abs=2e-3)
-    assert ours.time_s == pytest.approx(time, abs=2e-4)
-    assert ours.spin_rad_s == pytest.approx(spin, rel=1e-4)
+@pytest.mark.parametrize("row", LANDINGS[:: len(LANDINGS) // 60])
+def test_stored_landings_are_those_of_dop853(row: dict[str, float]) -> None:
+    stored = [row[name] for name in ("carry_m", "side_m", "apex_m", "time_s", "spin_rad_s")]
+    assert dop853(*flight_of(row)) == pytest.approx(stored, abs=2e-6)
+
+
+def test_a_thousand_flights_land_where_dop853_lands_them() -> None:
+    worst = dict.fromkeys(("carry_m", "side_m", "apex_m", "time_s"), 0.0)
+    for row in LANDINGS:
+        launch, air, wind, a, rise = flight_of(row)
+        ours = fly(launch, air, wind, aerodynamics=a, height_change_m=rise)
+        for name, most in worst.items():
+            worst[name] = max(most, abs(getattr(ours, name) - row[name]))
+        assert ours.spin_rad_s == pytest.approx(row["spin_rad_s"], rel=2e-4)
+    assert len(LANDINGS) == 1000
+    assert max(worst["carry_m"], worst["side_m"], worst["apex_m"]) < 1e-3, worst
+    assert worst["time_s"] < 1e-3, worst
 
 
 # Ours, from DOP853 at 1e-11 with density 1.225 kg/m3, viscosity 1.81e-5 Pa s, no wind:

@@ -100,3 +100,11 @@ Moisture = Annotated[
 Figure = Annotated[
     Path | None, Option("--figure", metavar="FILE", help="Draw it too: a .png or .svg file.")
 ]
+MovedFigure = Annotated[
+    Path | None,
+    Option(
+        "--moved",
+        metavar="FILE",
+        help="Draw what air and lie add to each carry: a .png or .svg file.",
+    ),
+]

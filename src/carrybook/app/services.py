@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
     from carrybook.decision.advice import Advice
     from carrybook.physics.flight import Landing, Launch
+    from carrybook.player.moved import Moved
     from carrybook.player.numbers import TodayNumber
     from carrybook.player.summary import ShotSummary
     from carrybook.player.whatif import Explained
@@ -41,12 +42,15 @@ __all__ = [
     "air_report",
     "book_path",
     "draw_advice",
+    "draw_flight",
     "draw_ladder",
+    "draw_moved",
     "explain_shot",
     "fly_ball",
     "import_balls",
     "logged_balls",
     "look_into",
+    "moved_numbers",
     "owned_shots",
     "print_card",
     "remove_shot",
@@ -387,6 +391,47 @@ def draw_ladder(path: Path, numbers: "Sequence[TodayNumber]", units: str) -> Non
     from carrybook.artefacts.figures import ladder
 
     _save_figure(path, ladder(numbers, units=units))
+
+
+def draw_flight(
+    path: Path, launch: "Launch", air: Air, wind: Wind, units: str, *, height_change_m: float = 0.0
+) -> None:
+    """Fly one ball with every set of coefficients and draw it into a file.
+
+    Raises
+    ------
+    BadInputError
+        The file cannot be written, or a height change that is not modelled.
+    NoSolutionError
+        The ball never comes down on ground of that height.
+    """
+    from carrybook.artefacts.flown import flight_side_and_plan
+    from carrybook.physics.band import fly_band
+
+    flown = fly_band(launch, air, wind, height_change_m=height_change_m)
+    _save_figure(path, flight_side_and_plan(flown, units=units))
+
+
+def moved_numbers(
+    book: Path | None, air: Air, *, lie: Lie = Lie.FAIRWAY, moisture: Moisture = Moisture.DRY
+) -> "tuple[Moved, ...]":
+    """Say what moved every owned shot since the reference day. Errors as `todays_numbers`."""
+    from carrybook.player.moved import moved_today
+
+    return moved_today(summaries_of(book), air, lie=lie, moisture=moisture)
+
+
+def draw_moved(path: Path, moves: "Sequence[Moved]", units: str) -> None:
+    """Draw what moved the carries into a file.
+
+    Raises
+    ------
+    BadInputError
+        The file cannot be written.
+    """
+    from carrybook.artefacts.moved import what_moved
+
+    _save_figure(path, what_moved(moves, units=units))
 
 
 def draw_advice(path: Path, advice: "Advice", units: str) -> None:

@@ -20,6 +20,7 @@ def numbers(
     lie: options.Lie = None,
     moisture: options.Moisture = None,
     figure: options.Figure = None,
+    moved: options.MovedFigure = None,
     as_json: options.Json = False,
 ) -> None:
     """Give today's numbers: what each of your shots carries in this air, from this lie, in yd or m.
@@ -33,9 +34,13 @@ def numbers(
 
     day, ball = AirForm.of(air=air).value(), LieForm.of(lie=lie, moisture=moisture)
     require_place(figure, FIGURES, "figure")
+    require_place(moved, FIGURES, "moved")
     rows = services.todays_numbers(ctx.obj.book, day, lie=ball.lie, moisture=ball.moisture)
     if figure is not None:
         services.draw_ladder(figure, rows, ctx.obj.units)
+    if moved is not None:
+        moves = services.moved_numbers(ctx.obj.book, day, lie=ball.lie, moisture=ball.moisture)
+        services.draw_moved(moved, moves, ctx.obj.units)
     text = numbers_text(rows, day, units=ctx.obj.units, lie=ball.lie, moisture=ball.moisture)
     show(as_json, json_views.numbers_view(rows, day, ball), text)
 

@@ -6,6 +6,7 @@ import typer
 
 from carrybook.app import json_views, options, services
 from carrybook.app.commands.show import show
+from carrybook.app.files import FIGURES, require_place
 from carrybook.app.forms import AirForm, FlightForm, WindForm
 
 __all__ = ["air", "fly"]
@@ -69,6 +70,7 @@ def fly(
             show_default="0m",
         ),
     ] = None,
+    figure: options.Figure = None,
     as_json: options.Json = False,
 ) -> None:
     """Fly one ball: how far it carries, how high, how it comes down.
@@ -90,5 +92,9 @@ def fly(
     )
     day = AirForm.of(temp=temp, pressure=pressure, humidity=humidity, air=words).value()
     breeze = WindForm.of(wind=wind, wind_from=wind_from, surroundings=surroundings).value()
-    flown = services.fly_ball(ball.value(), day, breeze, height_change_m=ball.height_change)
+    require_place(figure, FIGURES, "figure")
+    struck, height = ball.value(), ball.height_change
+    flown = services.fly_ball(struck, day, breeze, height_change_m=height)
+    if figure is not None:
+        services.draw_flight(figure, struck, day, breeze, ctx.obj.units, height_change_m=height)
     show(as_json, json_views.flown_view(flown), texts.flown_text(flown, ctx.obj.units))

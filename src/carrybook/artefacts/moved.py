@@ -1,0 +1,94 @@
+"""Picture of what moved the carries since the reference day: air, lie, and both together."""
+
+from collections.abc import Sequence
+from typing import TypedDict
+
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
+from matplotlib.patches import Patch
+
+from carrybook.artefacts import style, words
+from carrybook.artefacts.drawing import LEGEND, finished, new_figure, panel
+from carrybook.artefacts.fonts import drawable
+from carrybook.player.moved import Moved
+
+__all__ = ["what_moved"]
+
+_THICK = 0.27  # of a bar, in rows
+_LEAST_M = 1.0  # ours: the axis shows at least so much to either side
+
+
+class _BarLook(TypedDict):
+    facecolor: str
+    edgecolor: str
+    linewidth: float
+    hatch: str
+
+
+_AIR = _BarLook(facecolor=style.TINTS[1], edgecolor=style.INK, linewidth=0.6, hatch="")
+_LIE = _BarLook(facecolor=style.PAPER, edgecolor=style.INK, linewidth=0.6, hatch="/////")
+
+
+def what_moved(moves: Sequence[Moved], *, units: str = "yards") -> Figure:
+    """Draw, shot by shot, what air and lie add to the carry on the reference day.
+
+    Parameters
+    ----------
+    moves : sequence of Moved
+        One for each shot.
+    units : str
+        "yards" or "metres".
+
+    Returns
+    -------
+    figure : Figure
+        Two bars a shot, longest shot on top, and a dot where both together put it.
+
+    Raises
+    ------
+    BadInputError
+        Units of another name.
+    """
+    u = words.units_named(units)
+    rows = sorted(moves, key=lambda m: m.number.today_m)
+    height_in = 1.35 + 0.48 * len(rows)
+    figure = new_figure(height_in)
+    axes = panel(figure, (1.3, 0.95, style.WIDTH_IN - 1.45, height_in - 1.1))
+    axes.grid(axis="x", color=style.FAINT, linewidth=0.4)
+    axes.set_axisbelow(True)
+    axes.axvline(0.0, color=style.INK, lw=0.8)
+    for y, moved in enumerate(rows):
+        _draw_row(axes, y, moved, u.far_m)
+    ends = [x for m in rows for x in (m.air_m, m.lie_m, m.air_m + m.lie_m)]
+    low, high = min(*ends, -_LEAST_M) / u.far_m, max(*ends, _LEAST_M) / u.far_m
+    room = 0.2 * (high - low)  # for the numbers beside the dots
+    axes.set(xlim=(low - room, high + room), ylim=(-0.6, len(rows) - 0.4))
+    axes.set_yticks(range(len(rows)), [drawable(m.number.summary.shot.label, 13) for m in rows])
+    axes.set_xlabel(f"carry today less carry on the reference day [{u.far}]")
+    axes.set_ylabel("shot")
+    dot = Line2D([], [], color=style.INK, marker="o", ms=6, lw=0, label="together")
+    handles = [Patch(label="air", **_AIR), Patch(label="lie, moisture", **_LIE), dot]
+    figure.legend(handles=handles, loc="lower center", ncols=3, **LEGEND)
+    return finished(figure)
+
+
+def _draw_row(axes: Axes, y: int, moved: Moved, unit_m: float) -> None:
+    """Air above, lie below, both together between them with its number beyond all."""
+    air, lie = moved.air_m / unit_m, moved.lie_m / unit_m
+    axes.barh(y + _THICK / 2.0, air, height=_THICK, gid="air", **_AIR)
+    axes.barh(y - _THICK / 2.0, lie, height=_THICK, gid="lie", **_LIE)
+    both = air + lie
+    axes.plot(both, y, "o", ms=6, color=style.INK, mec=style.PAPER, zorder=4, gid="both")
+    outward = -1.0 if both < 0.0 else 1.0
+    end = outward * max(outward * x for x in (air, lie, both))
+    axes.annotate(
+        f"{both:+.1f}".replace("-", "−"),
+        (end, y),
+        (7.0 * outward, 0),
+        textcoords="offset points",
+        ha="right" if outward < 0.0 else "left",
+        va="center",
+        fontsize=style.SIZE_LABEL,
+        color=style.INK,
+    )
