@@ -47,7 +47,8 @@ COMMANDS = list(words_of_commands())
 def test_these_are_the_commands() -> None:
     assert {" ".join(words) for words in COMMANDS} == {
         "air", "fly", "numbers", "choose", "doctor", "demo",
-        "shots add", "shots list", "shots remove", "balls import", "balls list", "balls undo",
+        "shots add", "shots list", "shots explain", "shots remove",
+        "balls import", "balls list", "balls undo",
     }  # fmt: skip
 
 
@@ -287,7 +288,9 @@ def test_numbers(say: Say, bag: None, tmp_path: Path) -> None:
     assert first["balls"] == 0
 
 
-@pytest.mark.parametrize("command", ["numbers", "shots list", "balls list", "balls undo"])
+@pytest.mark.parametrize(
+    "command", ["numbers", "shots list", "shots explain 54", "balls list", "balls undo"]
+)
 def test_without_a_book_it_says_how_to_start_one(say: Say, book: Path, command: str) -> None:
     result = say(*command.split())
     assert result.exit_code == 1
@@ -553,3 +556,38 @@ def test_help_and_version_load_nothing_heavy() -> None:
             [sys.executable, "-c", code, *words.split()], capture_output=True, text=True, check=True
         )
         assert done.stdout.endswith("heavy: []\n")
+
+
+# What would change a shot.
+
+
+def test_explain_says_about_and_from_where_to_where(say: Say, bag: None) -> None:
+    text = say("shots", "explain", "54").stdout
+    assert max(map(len, text.splitlines())) <= 80
+    for said in ("54 at stock feel: about 82 yd", "right-handed", "wet", "hands ahead", "(cut)"):
+        assert said in text
+    assert re.search(r"wet +\+5 +-3300", text)
+    assert "no measured ball yet" in text
+    metres = say("shots", "explain", "60 low", "--units", "metres").stdout
+    assert "about 70 m" in metres
+    assert max(map(len, metres.splitlines())) <= 80
+
+
+def test_explain_mirrors_and_flies_in_the_air_given(say: Say, bag: None) -> None:
+    def view(*more: str) -> dict[str, list[dict[str, dict[str, float]]]]:
+        result = say("shots", "explain", "54", *more, "--json")
+        shown: dict[str, list[dict[str, dict[str, float]]]] = json.loads(result.stdout)
+        return shown
+
+    right, left, cold = view(), view("--left-handed"), view("--air", "2C")
+    for here, there in zip(right["changes"], left["changes"], strict=True):
+        for key in ("start_right_deg", "curve_right_m"):
+            assert here[key]["change"] == pytest.approx(-there[key]["change"], abs=1e-9)
+        assert here["carry_m"] == pytest.approx(there["carry_m"])
+    assert cold["stock"]["carry_m"]["value"] < right["stock"]["carry_m"]["value"]  # type: ignore[call-overload]
+
+
+def test_explain_names_the_shots_there_are(say: Say, bag: None) -> None:
+    result = say("shots", "explain", "99")
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert result.stderr == "error: shot '99' is not in the book; its shots: 54, 60 low\n"

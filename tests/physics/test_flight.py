@@ -14,7 +14,16 @@ from carrybook.base.errors import NoSolutionError, OutOfRangeError
 from carrybook.base.numerics import Floats
 from carrybook.physics import flight, flight_steps
 from carrybook.physics.aerodynamics import BAND, MID, Aerodynamics, lift_and_drag
-from carrybook.physics.flight import Launch, body_row, fly, fly_batch, fly_path, level_net, wind_row
+from carrybook.physics.flight import (
+    Launch,
+    body_row,
+    fly,
+    fly_batch,
+    fly_path,
+    level_carries,
+    level_net,
+    wind_row,
+)
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.ground import flat_ground
 from carrybook.world.wind import CALM, Wind
@@ -350,3 +359,10 @@ def _land(row: Floats, body: Floats, wind: Floats, a: Aerodynamics = MID) -> Flo
         row[None, :], body, a.row()[None, :], np.zeros(1, dtype=np.int64), wind[None, :],
         level_net(), np.zeros(3),
     )[0]  # fmt: skip
+
+
+def test_a_ball_without_a_speed_has_no_carry_and_harms_no_other() -> None:
+    carries = level_carries(np.array([30.0, np.nan, 30.0]), radians(30.0), 30.0)
+    assert np.isnan(carries).tolist() == [False, True, False]
+    alone = fly(Launch(30.0, radians(30.0), 900.0)).carry_m
+    assert carries[[0, 2]] == pytest.approx([alone, alone], abs=1e-12)

@@ -4,7 +4,7 @@ Sides are right positive. Numbers are given as computed; nothing is rounded.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from math import degrees
+from math import degrees, radians
 from typing import TYPE_CHECKING
 
 from carrybook.app.forms import LieForm
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from carrybook.app.services import AirReport, Flown
     from carrybook.decision.advice import Advice, Option, Situation
     from carrybook.player.numbers import TodayNumber
+    from carrybook.player.whatif import Effect, Explained, WhatIf
     from carrybook.store.balls import UndoneImport
     from carrybook.store.imports import ImportReport
 
@@ -27,6 +28,7 @@ __all__ = [
     "air_view",
     "balls_view",
     "doctor_view",
+    "explained_view",
     "flown_view",
     "import_view",
     "numbers_view",
@@ -38,6 +40,8 @@ __all__ = [
 Json = Mapping[str, object]
 
 _MEASURES = tuple(n for n in Ball.__dataclass_fields__ if n.endswith(("_m", "_mps", "_rad", "_s")))
+
+_DEGREE = radians(1.0)
 
 _RULES_NOTE = (
     "Prepared before the round. During a round Rule 4.3a limits what may be used, and local rules"
@@ -146,6 +150,22 @@ def advice_view(advice: "Advice") -> Json:
     }
 
 
+def explained_view(explained: "Explained") -> Json:
+    """Give what `shots explain` answers."""
+    return {
+        "shot": explained.summary.shot.label,
+        "balls": explained.summary.balls,
+        "launch_measured": explained.summary.launch_measured,
+        "air": _air(explained.air),
+        "firmness_g": explained.firmness_g,
+        "green_speed_m": explained.stimp_m,
+        "left_handed": explained.left_handed,
+        "stock": _whatif(explained.stock),
+        "changes": [_whatif(row) for row in explained.rows],
+        "left_out": list(explained.left_out),
+    }
+
+
 def doctor_view(findings: "Sequence[Finding]") -> Json:
     """Give what `doctor` answers."""
     return {
@@ -188,6 +208,30 @@ def _number(n: "TodayNumber") -> Json:
         "centre_se_m": n.centre_se_m,
         "spread_m": n.spread_m,
         "balls": n.summary.balls,
+    }
+
+
+def _whatif(row: "WhatIf") -> Json:
+    return {
+        "name": row.name,
+        "question": row.question,
+        "start_right_deg": _effect(row.start_right_rad, _DEGREE),
+        "launch_deg": _effect(row.launch_rad, _DEGREE),
+        "spin_rpm": _effect(row.spin_rad_s, c.RPM),
+        "carry_m": _effect(row.carry_m),
+        "apex_m": _effect(row.apex_m),
+        "descent_deg": _effect(row.descent_rad, _DEGREE),
+        "curve_right_m": _effect(row.curve_right_m),
+        "release_m": _effect(row.release_m),
+    }
+
+
+def _effect(effect: "Effect", unit: float = 1.0) -> Json:
+    return {
+        "value": effect.value / unit,
+        "change": effect.change / unit,
+        "change_low": effect.low / unit,
+        "change_high": effect.high / unit,
     }
 
 

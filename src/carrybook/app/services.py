@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from carrybook.app.files import write_file
 from carrybook.app.forms import SituationForm
 from carrybook.base.constants import YARD
-from carrybook.base.errors import NoSolutionError
+from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.player.bag import Shot
 from carrybook.player.balls import Ball
 from carrybook.world.air import REFERENCE_DAY, Air
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from carrybook.physics.flight import Landing, Launch
     from carrybook.player.numbers import TodayNumber
     from carrybook.player.summary import ShotSummary
+    from carrybook.player.whatif import Explained
     from carrybook.store.balls import UndoneImport
     from carrybook.store.book import Book
     from carrybook.store.imports import ImportReport
@@ -41,6 +42,7 @@ __all__ = [
     "book_path",
     "draw_advice",
     "draw_ladder",
+    "explain_shot",
     "fly_ball",
     "import_balls",
     "logged_balls",
@@ -293,6 +295,27 @@ def todays_numbers(
 
     numbers = numbers_today(summaries_of(book), air, lie=lie, moisture=moisture)
     return tuple(sorted(numbers, key=lambda n: n.today_m, reverse=True))
+
+
+def explain_shot(
+    book: Path | None, label: str, air: Air, *, left_handed: bool = False
+) -> "Explained":
+    """Say what lie, delivery and shape would change in an owned shot.
+
+    Raises
+    ------
+    BadInputError
+        No such shot.
+    NoSolutionError
+        There is no book yet, no shot in it, or a carry that no flight gives.
+    """
+    from carrybook.player.whatif import explain
+
+    summaries = {s.shot.label: s for s in summaries_of(book)}
+    name = " ".join(label.split())
+    if name not in summaries:
+        raise BadInputError(f"shot {name!r} is not in the book; its shots: {', '.join(summaries)}")
+    return explain(summaries[name], air, left_handed=left_handed)
 
 
 def advise(

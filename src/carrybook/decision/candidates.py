@@ -12,21 +12,18 @@ from carrybook.decision.advice import Situation
 from carrybook.outcomes.simulate import World
 from carrybook.outcomes.swing import Swing, swings_of
 from carrybook.physics.aerodynamics import MID
-from carrybook.physics.flight import body_row, fly_batch, level_net, wind_row
+from carrybook.physics.flight import body_row, level_carries, wind_row
 from carrybook.physics.solve import solve_landings
 from carrybook.physics.strike import lie_effect, off_this_lie
 from carrybook.physics.terrain import height
 from carrybook.player.summary import ShotSummary
-from carrybook.world.air import REFERENCE_DAY
 from carrybook.world.ground import Surface
-from carrybook.world.wind import CALM
 
 __all__ = [
     "Candidate",
     "Spot",
     "build",
     "landing_point",
-    "reference_carry",
     "spots_over",
     "world_of",
 ]
@@ -141,7 +138,7 @@ def build(
         wind_row(world.wind, world.line_right_rad, world.wind_level_m - world.start[2]),
     )
     reached = np.flatnonzero(solved[:, 7] > 0.0)
-    playing = reference_carry(solved[reached, 0] / world.lie.speed[1], launch, ratio)
+    playing = level_carries(solved[reached, 0] / world.lie.speed[1], launch, ratio)
     feel = summary.felt_for(playing)
     fits = (feel >= summary.shot.shortest_m) & (feel <= summary.shot.longest_m)
     rows = reached[fits]
@@ -158,19 +155,6 @@ def landing_point(world: World, spot: Spot) -> tuple[float, float]:
     x = world.hole[0] + spot.past_m * c - spot.right_m * s
     y = world.hole[1] - spot.past_m * s - spot.right_m * c
     return x, y
-
-
-def reference_carry(speed: Floats, launch_rad: float, spin_per_speed: float) -> Floats:
-    """Carry on the reference day of clean dry strikes; nan where one does not come down. [m]"""
-    n = len(speed)
-    rows = np.column_stack(
-        [speed, np.full(n, launch_rad), spin_per_speed * speed, np.zeros(n), np.zeros(n)]
-    )
-    landed = fly_batch(
-        rows, body_row(REFERENCE_DAY), MID.row()[None, :], np.zeros(n, dtype=np.int64),
-        np.tile(wind_row(CALM), (n, 1)), level_net(), np.zeros(3),
-    )  # fmt: skip
-    return np.where(landed[:, 9] > 0.0, landed[:, 0], np.nan)
 
 
 def _targets(

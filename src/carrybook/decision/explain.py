@@ -7,13 +7,13 @@ import numpy as np
 
 from carrybook.base.numerics import Flags, Floats
 from carrybook.decision.advice import Cause, Leave, Option, Situation, Trouble
-from carrybook.decision.candidates import Candidate, landing_point, reference_carry
+from carrybook.decision.candidates import Candidate, landing_point
 from carrybook.decision.select import Played
 from carrybook.outcomes.simulate import World
 from carrybook.outcomes.strokes import Finish
 from carrybook.physics.aerodynamics import MID
 from carrybook.physics.air import air_density
-from carrybook.physics.flight import Launch, body_row, fly_path, wind_row
+from carrybook.physics.flight import Launch, body_row, fly_path, level_carries, wind_row
 from carrybook.physics.solve import solve_landings
 from carrybook.physics.strike import off_this_lie
 from carrybook.physics.terrain import height
@@ -189,7 +189,7 @@ def _why(world: World, situation: Situation, candidate: Candidate) -> tuple[Caus
             body_row(air), MID.row()[None, :], np.zeros(1, dtype=np.int64), blowing,
         )  # fmt: skip
         swing = solved[:, 0] / speed_factor
-        needed.append(float(reference_carry(swing, *clean)[0]))
+        needed.append(float(level_carries(swing, *clean)[0]))
     gone = np.diff(needed)
     density = air_density(situation.air) / air_density(REFERENCE_DAY)
     return (

@@ -10,11 +10,10 @@ import numpy as np
 
 from carrybook.base.numerics import Floats
 from carrybook.physics.aerodynamics import BAND, Aerodynamics
-from carrybook.physics.flight import body_row, fly_batch, level_net, wind_row
+from carrybook.physics.flight import level_carries
 from carrybook.physics.solve import carry_speeds
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY
-from carrybook.world.wind import CALM
 
 __all__ = ["SETS_ROW", "Swing", "swings_of"]
 
@@ -74,31 +73,13 @@ def swings_of(summary: ShotSummary, playing_m: Floats, start_right_rad: Floats) 
 
 def _sensitivities(speed: Floats, launch: float, ratio: float, a: Aerodynamics) -> Floats:
     """Change of ln carry per ln speed with its spin, per radian of launch, per ln spin: (n, 3)."""
-    known = np.flatnonzero(~np.isnan(speed))
-    found = np.ones((len(speed), 3))
-    v, n, h = speed[known], len(known), _STEP
+    h = _STEP
     changes = ((h, 0, 0), (-h, 0, 0), (0, h, 0), (0, -h, 0), (0, 0, h), (0, 0, -h))
-    rows = [
-        np.column_stack(
-            [
-                v * np.exp(faster),
-                np.full(n, launch + higher),
-                ratio * v * np.exp(faster + spinning),
-                np.zeros(n),
-                np.zeros(n),
-            ]
+    carries = [
+        level_carries(
+            speed * np.exp(faster), launch + higher, ratio * np.exp(spinning), aerodynamics=a
         )
         for faster, higher, spinning in changes
     ]
-    landed = fly_batch(
-        np.concatenate(rows),
-        body_row(REFERENCE_DAY),
-        a.row()[None, :],
-        np.zeros(6 * n, dtype=np.int64),
-        np.tile(wind_row(CALM), (6 * n, 1)),
-        level_net(),
-        np.zeros(3),
-    )
-    logs = np.log(landed[:, 0]).reshape(3, 2, n)
-    found[known] = ((logs[:, 0] - logs[:, 1]) / (2.0 * h)).T
-    return found
+    logs = np.log(carries).reshape(3, 2, -1)
+    return np.asarray((logs[:, 0] - logs[:, 1]).T / (2.0 * h))

@@ -31,6 +31,7 @@ __all__ = [
     "fly",
     "fly_batch",
     "fly_path",
+    "level_carries",
     "level_net",
     "wind_row",
 ]
@@ -238,6 +239,47 @@ def _landing(row: Floats) -> Landing:
     )
 
 
+def level_carries(
+    speed_mps: Floats,
+    launch_rad: Floats | float,
+    spin_per_speed: Floats | float,
+    air: Air = REFERENCE_DAY,
+    *,
+    aerodynamics: Aerodynamics = MID,
+) -> Floats:
+    """Carry of many balls over level ground in calm air.
+
+    Parameters
+    ----------
+    speed_mps : ndarray, shape (n,)
+        Ball speeds. [m/s]
+    launch_rad, spin_per_speed : float or ndarray, shape (n,)
+        Launch angles, and spin over speed. [rad], [rad/m]
+    air : Air
+        The air they fly through.
+    aerodynamics : Aerodynamics
+        Set of coefficients.
+
+    Returns
+    -------
+    carries : ndarray, shape (n,)
+        nan where a ball does not come down, or has no speed. [m]
+    """
+    speed = np.asarray(speed_mps, dtype=np.float64)
+    n, nothing = len(speed), np.zeros(len(speed))
+    launch = np.broadcast_to(launch_rad, n)
+    landed = fly_batch(
+        np.column_stack([speed, launch, spin_per_speed * speed, nothing, nothing]),
+        body_row(air),
+        aerodynamics.row()[None, :],
+        np.zeros(n, dtype=np.int64),
+        np.tile(wind_row(CALM), (n, 1)),
+        level_net(),
+        np.zeros(3),
+    )
+    return np.where(landed[:, 9] > 0.0, landed[:, 0], np.nan)
+
+
 def body_row(air: Air, *, mass: float = c.BALL_MASS, diameter: float = c.BALL_DIAMETER) -> Floats:
     """What a kernel needs of ball and air: rho A / 2m [1/m], Re per speed [s/m], radius [m], g.
 
@@ -314,7 +356,7 @@ def fly_batch(
     """
     out = np.empty((len(launches), len(LANDING_ROW)))
     each = np.array(np.broadcast_to(starts, (len(launches), 3)))
-    rise = np.abs(launches[:, 0] * np.sin(launches[:, 1]))  # balls that rise alike land alike
+    rise = np.nan_to_num(np.abs(launches[:, 0] * np.sin(launches[:, 1])))  # alike in time
     order = np.argsort((64.0 * rise).astype(np.uint16), kind="stable")
 
     def work(first: int, last: int) -> None:

@@ -14,21 +14,36 @@ from carrybook.base.errors import BadInputError, require_range
 from carrybook.base.numerics import Floats
 from carrybook.world.lie import Lie, Moisture
 
-__all__ = ["LieEffect", "Strike", "launch_from_loft", "lie_effect", "off_this_lie", "strike"]
+__all__ = [
+    "DRY_FRICTION",
+    "HEAD_MASS",
+    "RESTITUTION",
+    "TANGENTIAL_RESTITUTION",
+    "TYPICAL_ATTACK",
+    "LieEffect",
+    "Strike",
+    "launch_from_loft",
+    "lie_effect",
+    "off_face",
+    "off_this_lie",
+    "slip_angle",
+    "strike",
+]
 
 Real = TypeVar("Real", float, Floats)
 
 HEAD_MASS = 0.30  # kg; wedge heads are 290 to 310 g, from memory
 TANGENTIAL_RESTITUTION = 0.17  # ours: middle of 0.1 to 0.6; fitted per club where data exist
 DRY_FRICTION = 0.40  # 0.35 to 0.45 between clean dry face and ball, from memory
+RESTITUTION = (0.86, 0.0029)  # 1, s/m: at rest, and its fall with normal speed, penner-2001
+TYPICAL_ATTACK = radians(-5.0)  # ours (judgement, no source): where none was measured
 FULL_WEDGE_SPEED = 31.3  # m/s of the head, 70 mph; ours, where launch_from_loft is evaluated
 
 # Ours (judgement, no source): delivered loft over stamped loft of a stock wedge swing, what a low
-# or high flight takes off or adds, the least of it, and the downward attack.
+# or high flight takes off or adds, and the least of it.
 _DELIVERED = 0.78
 _FLIGHT_LOFT = {"low": radians(-5.0), "stock": 0.0, "high": radians(4.0)}
 _LEAST_DELIVERED = radians(5.0)
-_ATTACK = radians(-5.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,20 +120,46 @@ def strike(
     constant friction. Whatever the friction, sin(delta) = 0.4 r w / v for the angle delta between
     face normal and launch.
     """
-    require_range("club speed", club_speed_mps, 3.0, 60.0, "m/s")
-    require_range("spin loft", degrees(spin_loft_rad), 5.0, 75.0, "deg")
-    ratio = c.BALL_MASS / head_mass
-    into = club_speed_mps * cos(spin_loft_rad)
-    restitution = 0.86 - 0.0029 * into
-    normal = (1.0 + restitution) * into / (1.0 + ratio)
-    grip = (1.0 + tangential_restitution) * club_speed_mps * sin(spin_loft_rad) / (3.5 + ratio)
-    along = min(grip, friction * normal)
+    normal, along, gripped = off_face(
+        club_speed_mps,
+        spin_loft_rad,
+        friction=friction,
+        tangential_restitution=tangential_restitution,
+        head_mass=head_mass,
+    )
     return Strike(
         speed_mps=hypot(normal, along),
         launch_rad=spin_loft_rad + attack_rad - atan2(along, normal),
         spin_rad_s=along / (0.4 * c.BALL_RADIUS),
-        gripped=grip <= friction * normal,
+        gripped=gripped,
     )
+
+
+def off_face(
+    club_speed_mps: float,
+    spin_loft_rad: float,
+    *,
+    friction: float,
+    tangential_restitution: float,
+    head_mass: float,
+) -> tuple[float, float, bool]:
+    """Speed of the ball along the face normal and along the face, and if it gripped.
+
+    Parameters, errors and equations are those of :func:`strike`.
+
+    Returns
+    -------
+    normal, along, gripped : float, float, bool
+        [m/s], [m/s], whether it gripped.
+    """
+    require_range("club speed", club_speed_mps, 3.0, 60.0, "m/s")
+    require_range("spin loft", degrees(spin_loft_rad), 5.0, 75.0, "deg")
+    ratio = c.BALL_MASS / head_mass
+    into = club_speed_mps * cos(spin_loft_rad)
+    restitution = RESTITUTION[0] - RESTITUTION[1] * into
+    normal = (1.0 + restitution) * into / (1.0 + ratio)
+    grip = (1.0 + tangential_restitution) * club_speed_mps * sin(spin_loft_rad) / (3.5 + ratio)
+    return normal, min(grip, friction * normal), grip <= friction * normal
 
 
 def launch_from_loft(loft_rad: float, flight: str) -> tuple[float, float]:
@@ -147,7 +188,7 @@ def launch_from_loft(loft_rad: float, flight: str) -> tuple[float, float]:
     """
     require_range("loft", degrees(loft_rad), 7.0, 70.0, "deg")
     delivered = max(_DELIVERED * loft_rad + _FLIGHT_LOFT[flight], _LEAST_DELIVERED)
-    hit = strike(FULL_WEDGE_SPEED, delivered - _ATTACK, _ATTACK)
+    hit = strike(FULL_WEDGE_SPEED, delivered - TYPICAL_ATTACK, TYPICAL_ATTACK)
     return hit.launch_rad, hit.spin_rad_s / hit.speed_mps
 
 
@@ -186,11 +227,22 @@ def off_this_lie(launch_rad: Real, spin_per_speed: Real, spin_factor: Real) -> t
         The launch rises by what the identity sin(delta) = 0.4 r w / v asks for.
     """
     less = spin_per_speed * spin_factor
-    rise = _slip_angle(spin_per_speed) - _slip_angle(less)
+    rise = slip_angle(spin_per_speed) - slip_angle(less)
     return launch_rad + rise, less
 
 
-def _slip_angle(spin_per_speed: Real) -> Real:
-    """Angle between face normal and launch that goes with a spin: sin(delta) = 0.4 r w / v."""
+def slip_angle(spin_per_speed: Real) -> Real:
+    """Angle between face normal and launch that goes with a spin, whatever the friction.
+
+    Parameters
+    ----------
+    spin_per_speed : float or ndarray, shape (...)
+        Spin over ball speed. [rad/m]
+
+    Returns
+    -------
+    delta_rad : float or ndarray, shape (...)
+        sin(delta) = 0.4 r w / v, held where the sine would pass 0.95. [rad]
+    """
     angle: Real = np.arcsin(np.minimum(0.4 * c.BALL_RADIUS * spin_per_speed, 0.95))
     return angle

@@ -11,8 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from carrybook.base.numerics import Floats
-from carrybook.physics.aerodynamics import MID
-from carrybook.physics.flight import body_row, fly_batch, level_net, wind_row
+from carrybook.physics.flight import level_carries
 from carrybook.physics.solve import carry_speeds
 from carrybook.physics.strike import launch_from_loft, lie_effect, off_this_lie
 from carrybook.player.bag import Shot
@@ -20,7 +19,6 @@ from carrybook.player.balls import Ball
 from carrybook.player.robust import student_fit
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
-from carrybook.world.wind import CALM
 
 __all__ = ["ShotSummary", "reference_carries", "summarise"]
 
@@ -238,7 +236,7 @@ def reference_carries(balls: Sequence[Ball], launch_rad: float, spin_per_speed: 
     for air, where in airs.items():
         part = rows[where]
         speeds = carry_speeds(part[:, 0], part[:, 1], part[:, 2], air)
-        carries[where] = _fly_clean(speeds / part[:, 3], part[:, 4], part[:, 5])
+        carries[where] = level_carries(speeds / part[:, 3], part[:, 4], part[:, 5])
     return carries
 
 
@@ -251,16 +249,6 @@ def _swing_row(ball: Ball, launch: float, ratio: float) -> tuple[float, ...]:
         struck = (ball.launch_rad, ball.spin_rad_s / ball.ball_speed_mps)  # type: ignore[operator, assignment]
         clean = struck if _is_clean(ball) else clean
     return (ball.carry_m or np.nan, *struck, effect.speed[1], *clean)
-
-
-def _fly_clean(speeds: Floats, launches: Floats, ratios: Floats) -> Floats:
-    n = len(speeds)
-    rows = np.column_stack([speeds, launches, ratios * speeds, np.zeros(n), np.zeros(n)])
-    landed = fly_batch(
-        rows, body_row(REFERENCE_DAY), MID.row()[None, :], np.zeros(n, dtype=np.int64),
-        np.tile(wind_row(CALM), (n, 1)), level_net(), np.zeros(3),
-    )  # fmt: skip
-    return np.where(landed[:, 9] > 0.0, landed[:, 0], np.nan)
 
 
 def _direction_of(sides: Floats) -> tuple[float, float]:

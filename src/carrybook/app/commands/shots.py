@@ -6,7 +6,7 @@ import typer
 
 from carrybook.app import json_views, options, services
 from carrybook.app.commands.show import show
-from carrybook.app.forms import ShotForm
+from carrybook.app.forms import AirForm, ShotForm
 
 __all__ = ["app"]
 
@@ -83,6 +83,31 @@ def list_shots(ctx: typer.Context, as_json: options.Json = False) -> None:
 
     shots = services.owned_shots(ctx.obj.book)
     show(as_json, json_views.shots_view(shots), texts.shots_text(shots, ctx.obj.units))
+
+
+@app.command()
+def explain(
+    ctx: typer.Context,
+    label: Annotated[str, typer.Argument(metavar="LABEL", help='Its name: "54 low".')],
+    air: options.Air = None,
+    left_handed: Annotated[
+        bool, typer.Option("--left-handed", help="Draw and cut of a left-hander.")
+    ] = False,
+    as_json: options.Json = False,
+) -> None:
+    """Explain a shot: what dew, wet, rough, ball position or shape would change, in yd or m.
+
+    Differences from your stock shot with their range: launch, spin, carry, apex, descent, curve and
+    run on a medium green. How large each change is, is a guess of ours until it is measured on you.
+
+    Example: carrybook shots explain 54 --air "9C 85% 1004hPa"
+    """
+    from carrybook.artefacts.whatif_text import explained_text
+
+    day = AirForm.of(air=air).value()
+    explained = services.explain_shot(ctx.obj.book, label, day, left_handed=left_handed)
+    text = explained_text(explained, units=ctx.obj.units)
+    show(as_json, json_views.explained_view(explained), text)
 
 
 @app.command()
