@@ -29,6 +29,8 @@ _REMARKS = ("RMK", "RMKS")
 _TIME = re.compile(r"(?:0[1-9]|[12]\d|3[01])(?:[01]\d|2[0-3])[0-5]\dZ")
 _TENTHS = re.compile(r"T[01]\d{3}[01]\d{3}")
 _WIND_WITHOUT_UNIT = re.compile(r"(?:\d{3}|VRB)P?\d{2,3}(?:GP?\d{2,3})?")
+# Groups of the code that the package does not know: state of the sea, recent weather not measured.
+_NOT_FOR_US = re.compile(r"W(?:M?\d\d|//)/(?:S[\d/]|H[\d/]{1,3})|RE/+")
 _ROUNDING_K = 1.0  # two temperatures rounded to 1 K each may change places by this
 
 
@@ -170,7 +172,7 @@ def read_metar(text: str) -> WeatherReport:
     if not words or len(raw) > _LONGEST:
         raise _not_a_report(raw, f"it has {len(raw)} characters")
     end = next((i for i, word in enumerate(words) if word in _AFTER_THE_REPORT), len(words))
-    body = words[:end]
+    body = [word for word in words[:end] if not _NOT_FOR_US.fullmatch(word)]
     at_text = next((word for word in body if _TIME.fullmatch(word)), None)
     if at_text is None:
         raise _not_a_report(raw, "it has no day and time like 121030Z")
