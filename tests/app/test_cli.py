@@ -124,6 +124,37 @@ def test_air_says_the_same_however_it_is_typed(say: Say) -> None:
     assert "+3.0 % against the reference day" in apart.stdout
 
 
+REPORT = "ZZZZ 121030Z 24012G22KT 9999 SCT020 12/08 Q1015"
+
+
+def test_air_of_a_report_says_whose_it_is(say: Say) -> None:
+    words = ("air", "--metar", REPORT, "--elevation", "120m")
+    text = say(*words).stdout
+    assert "12 C (54 F), 1001 hPa, 76 % humidity" in text
+    assert "air of ZZZZ at 121030Z (UTC)" in text
+    assert "an airport is not the course" in text
+    assert "6.2 m/s from 240 degrees true, gusts to 11.3 m/s, is not used" in text
+    apart = "air --temp 12C --dew-point 8C --sea-level-pressure 1015hPa --elevation 120m --json"
+    assert say(*words, "--json").stdout == say(*apart.split()).stdout
+    for wind, said in (("00000KT", "calm"), ("/////KT", "no wind")):
+        report = REPORT.replace("24012G22KT", wind)
+        assert f"it reported {said}" in say("air", "--metar", report, "--elevation", "0m").stdout
+    report = REPORT.replace("24012G22KT", "VRB03KT")
+    varies = say("air", "--metar", report, "--elevation", "0m").stdout
+    assert "from a direction that varies" in varies
+
+
+def test_the_air_of_a_report_goes_everywhere(say: Say, bag: None) -> None:
+    report = ("--metar", REPORT, "--elevation", "120m")
+    assert "an airport is not the course" in say(*FLY, *report).stdout
+    assert "an airport is not the course" in say("numbers", *report).stdout
+    view = json.loads(say("numbers", *report, "--json").stdout)
+    assert view["air"]["station_pressure_pa"] == pytest.approx(100_065.0, abs=20.0)
+    refused = say(*CHOOSE, "--number", "88yd", "--metar", REPORT)
+    assert refused.exit_code == 2
+    assert "weather report needs the height of the course" in refused.stderr
+
+
 def flown(say: Say, *more: str) -> dict[str, float]:
     result = say(*FLY, *more, "--json")
     assert result.exit_code == 0, result.stderr

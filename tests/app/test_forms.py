@@ -54,6 +54,56 @@ def test_air_by_parts_and_in_one_string_are_the_same() -> None:
     assert apart == AirForm.of(air="54F 40% 990hPa") == AirForm.of(temp="54F", air="40% 990hPa")
 
 
+REPORT = "ZZZZ 121030Z 24012G22KT 9999 SCT020 12/08 Q1015"
+
+
+def test_air_as_forecasts_say_it() -> None:
+    air = AirForm.of(
+        temp="12C", dew_point="8C", sea_level_pressure="1015hPa", elevation="120m"
+    ).value()
+    assert air.humidity == pytest.approx(0.765, abs=0.002)
+    assert air.pressure_pa == pytest.approx(100_065.0, abs=20.0)
+    assert AirForm.of(air="12C", dew_point="8C").value().pressure_pa == REFERENCE_DAY.pressure_pa
+    reported = AirForm.of(metar=REPORT, elevation="394ft").value()
+    assert reported.pressure_pa == pytest.approx(air.pressure_pa, abs=2.0)
+    assert reported.humidity == air.humidity
+
+
+@pytest.mark.parametrize(
+    ("typed", "message"),
+    [
+        ({"dew_point": "8C", "humidity": "80%"}, "dew point and humidity are two ways to say one"),
+        ({"dew_point": "8C", "air": "9C 80%"}, "dew point and humidity are two ways to say one"),
+        (
+            {"sea_level_pressure": "1015hPa", "pressure": "1004hPa", "elevation": "9m"},
+            "sea-level pressure and station pressure are two ways to say one thing; leave one out",
+        ),
+        ({"metar": REPORT, "temp": "9C"}, "weather report and temperature are two ways to say one"),
+        ({"metar": REPORT, "air": "9C"}, "weather report and temperature are two ways to say one"),
+        ({"metar": REPORT}, "weather report needs the height of the course above sea level"),
+        ({"sea_level_pressure": "1015hPa"}, "sea-level pressure needs the height of the course"),
+        ({"elevation": "120m"}, "elevation = 120m has no pressure at sea level to go with it"),
+        ({"elevation": "120m", "pressure": "1004hPa"}, "elevation = 120m has no pressure at sea"),
+        ({"sea_level_pressure": "29inHg", "elevation": "120"}, "elevation = 120 has no unit"),
+        ({"sea_level_pressure": "700hPa", "elevation": "9m"}, "is outside 850 to 1090 hPa"),
+        ({"metar": "sunny", "elevation": "120m"}, "weather report = 'sunny' cannot be read"),
+    ],
+)
+def test_air_said_in_two_ways_or_by_half(typed: dict[str, str], message: str) -> None:
+    with pytest.raises(BadInputError) as refused:
+        AirForm.of(**typed)
+    assert message in str(refused.value)
+
+
+def test_air_whose_parts_cannot_be_together() -> None:
+    form = AirForm.of(temp="10C", dew_point="12C")
+    with pytest.raises(BadInputError, match="dew point = 12 C is above the air temperature, 10 C"):
+        form.value()
+    form = AirForm.of(metar=REPORT.replace("Q1015", "Q////"), elevation="120m")
+    with pytest.raises(BadInputError, match="the weather report of ZZZZ has no pressure"):
+        form.value()
+
+
 @pytest.mark.parametrize(
     ("words", "named"),
     [

@@ -5,7 +5,7 @@ import pytest
 from CoolProp.CoolProp import HAPropsSI
 
 from carrybook.base.errors import OutOfRangeError
-from carrybook.physics.air import air_density, air_viscosity, saturation_pressure
+from carrybook.physics.air import air_density, air_viscosity
 from carrybook.world.air import REFERENCE_DAY, Air
 
 # Picard, Davis, Glaser & Fujii, Metrologia 45 (2008) 149: the equation worked through term by term,
@@ -28,11 +28,6 @@ def air(celsius: float, pressure: float = 101_325.0, humidity: float = 0.5) -> A
 @pytest.mark.parametrize(("t", "p", "h", "density"), CIPM)
 def test_density_is_the_worked_value(t: float, p: float, h: float, density: float) -> None:
     assert air_density(air(t, p, h)) == pytest.approx(density, abs=1.5e-6)
-
-
-@pytest.mark.parametrize(("t", "psv"), [(5.0, 872.535), (20.0, 2339.163), (35.0, 5628.865)])
-def test_saturation_pressure_is_the_worked_value(t: float, psv: float) -> None:
-    assert saturation_pressure(t + 273.15) == pytest.approx(psv, abs=5e-3)
 
 
 @pytest.mark.parametrize("celsius", [-5.0, 5.0, 15.0, 21.0, 27.0, 40.0])

@@ -61,6 +61,13 @@ def test_closed_line_is_an_area_and_an_open_one_is_left_out(save_map: Callable[.
     assert feature.geometry.equals(shapely.Polygon(SQUARE))
 
 
+def test_a_line_to_nowhere_and_back_is_no_area(save_map: Callable[..., Path]) -> None:
+    for back in ([[4.0, 54.0], [4.0, 54.0]], [[4.0, 54.0], [4.001, 54.0], [4.0, 54.0]]):
+        geometry = {"type": "LineString", "coordinates": back}
+        feature = {"type": "Feature", "properties": {"golf": "green"}, "geometry": geometry}
+        assert read_map(save_map(feature)).features == ()
+
+
 @pytest.mark.parametrize(
     ("tags", "kind"),
     [

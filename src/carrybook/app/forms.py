@@ -14,9 +14,10 @@ from carrybook.base import units as u
 from carrybook.base.errors import BadInputError
 from carrybook.base.words import named
 from carrybook.player.bag import Club, Flight, Shape, Shot
-from carrybook.world.air import REFERENCE_DAY, Air
+from carrybook.world.air import REFERENCE_DAY, Air, air_from_dew_point, station_pressure
 from carrybook.world.firmness import firmness_named
 from carrybook.world.lie import Lie, Moisture
+from carrybook.world.weather import WeatherReport, read_metar
 from carrybook.world.wind import Wind, exposure_named
 
 if TYPE_CHECKING:
@@ -82,11 +83,20 @@ class _Form(BaseModel):
 
 
 class AirForm(_Form):
-    """The air, part by part or in one string; what is not said is the reference day."""
+    """The air, part by part, in one string, or as an airport reports it.
+
+    What is not said is the reference day. One part said in two ways is refused.
+    """
 
     temp: Annotated[float, _typed(u.TEMPERATURE, "air temperature")] = REFERENCE_DAY.temperature_k
     pressure: Annotated[float, _typed(u.PRESSURE, "station pressure")] = REFERENCE_DAY.pressure_pa
     humidity: Annotated[float, _typed(u.FRACTION, "relative humidity")] = REFERENCE_DAY.humidity
+    dew_point: Annotated[float, _typed(u.DEW_POINT, "dew point")] | None = None
+    sea_level_pressure: (
+        Annotated[float, _typed(u.SEA_LEVEL_PRESSURE, "sea-level pressure")] | None
+    ) = None
+    elevation: Annotated[float, _typed(u.ELEVATION, "elevation")] | None = None
+    metar: Annotated[WeatherReport, BeforeValidator(read_metar)] | None = None
 
     @model_validator(mode="before")
     @classmethod
@@ -97,11 +107,61 @@ class AirForm(_Form):
             if name in parts:
                 raise _air_error(words, f"a second {_AIR_KINDS[name].name}, {text!r},")
             parts[name] = text
+        _require_one_way_to_say_it(parts)
         return parts
 
     def value(self) -> Air:
-        """Give the air to the core."""
-        return Air(self.temp, self.pressure, self.humidity)
+        """Give the air to the core.
+
+        Raises
+        ------
+        BadInputError
+            Parts that cannot be together, or a report that lacks one.
+        """
+        pressure = self.pressure
+        if self.elevation is not None:  # with one of the two that are reduced to sea level
+            if self.metar is not None:
+                return self.metar.air(self.elevation)
+            if self.sea_level_pressure is not None:
+                pressure = station_pressure(self.sea_level_pressure, self.elevation)
+        if self.dew_point is not None:
+            return air_from_dew_point(self.temp, self.dew_point, pressure)
+        return Air(self.temp, pressure, self.humidity)
+
+
+# What says the same thing in another way: (what, others that must then be left out).
+_INSTEAD = (
+    ("dew_point", ("humidity",)),
+    ("sea_level_pressure", ("pressure",)),
+    ("metar", ("temp", "humidity", "dew_point", "pressure", "sea_level_pressure")),
+)
+
+
+def _require_one_way_to_say_it(parts: dict[str, str]) -> None:
+    for what, others in _INSTEAD:
+        for other in others if what in parts else ():
+            if other in parts:
+                raise BadInputError(
+                    f"{_words_of(what)} and {_words_of(other)} are two ways to say one thing;"
+                    " leave one out"
+                )
+    reduced = next((what for what in ("sea_level_pressure", "metar") if what in parts), None)
+    if reduced is not None and "elevation" not in parts:
+        raise BadInputError(
+            f"{_words_of(reduced)} needs the height of the course above sea level; add it like"
+            " --elevation 120m"
+        )
+    if reduced is None and "elevation" in parts:
+        raise BadInputError(
+            f"elevation = {parts['elevation']} has no pressure at sea level to go with it; add it"
+            " like --sea-level-pressure 1015hPa"
+        )
+
+
+def _words_of(part: str) -> str:
+    """How a message calls a part of the air."""
+    words = {"temp": "temperature", "pressure": "station pressure", "metar": "weather report"}
+    return words.get(part, part.replace("_", " ").replace("sea level", "sea-level"))
 
 
 def _air_parts(words: str) -> list[tuple[str, str]]:

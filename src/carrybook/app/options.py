@@ -48,6 +48,37 @@ Humidity = Annotated[
     Option("--humidity", metavar="SHARE", help="Relative humidity: 85%.", show_default="50%"),
 ]
 
+DewPoint = Annotated[
+    str | None,
+    Option("--dew-point", metavar="TEMP", help="Dew point instead of humidity: 8C or 46F."),
+]
+SeaLevelPressure = Annotated[
+    str | None,
+    Option(
+        "--sea-level-pressure",
+        metavar="PRESSURE",
+        help="Pressure reduced to sea level (QNH, altimeter setting), as forecasts give it, instead"
+        " of station pressure: 1015hPa or 29.97inHg. Needs --elevation.",
+    ),
+]
+Elevation = Annotated[
+    str | None,
+    Option(
+        "--elevation",
+        metavar="HEIGHT",
+        help="Height of the course above sea level: 120m or 394ft.",
+    ),
+]
+Metar = Annotated[
+    str | None,
+    Option(
+        "--metar",
+        metavar="REPORT",
+        help='Air from the report of an airport: "ZZZZ 121030Z 24012KT 9999 12/08 Q1015". Needs'
+        " --elevation; the airport is not the course. Its wind is not used.",
+    ),
+]
+
 WindSpeed = Annotated[
     str | None,
     Option(

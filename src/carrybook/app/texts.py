@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from carrybook.store.ball_file import Reject
     from carrybook.store.balls import UndoneImport
     from carrybook.store.imports import ImportReport
+    from carrybook.world.weather import WeatherReport
 
 __all__ = [
     "air_text",
@@ -23,6 +24,7 @@ __all__ = [
     "doctor_text",
     "flown_text",
     "import_text",
+    "report_text",
     "shot_text",
     "shots_text",
     "undone_text",
@@ -41,6 +43,31 @@ def air_text(report: "AirReport") -> str:
             f"viscosity  {1e6 * report.viscosity:.2f} uPa s",
         )
     )
+
+
+def report_text(report: "WeatherReport") -> str:
+    """Say whose air an answer is for, and that the airport is not the course."""
+    return "\n".join(
+        (
+            f"air of {report.station} at {report.at_text} (UTC), its pressure brought to your"
+            " elevation",
+            "an airport is not the course: temperature and damp there can differ from yours",
+            _report_wind(report),
+        )
+    )
+
+
+def _report_wind(report: "WeatherReport") -> str:
+    if report.wind_speed_mps is None:
+        return "it reported no wind"
+    if report.calm:
+        return "it reported calm"
+    direction = report.wind_from_true_rad
+    where = (
+        "a direction that varies" if direction is None else f"{degrees(direction):.0f} degrees true"
+    )
+    gusts = "" if report.gust_mps is None else f", gusts to {report.gust_mps:.1f} m/s"
+    return f"its wind, {report.wind_speed_mps:.1f} m/s from {where}{gusts}, is not used"
 
 
 def flown_text(flown: "Flown", units: str) -> str:

@@ -5,7 +5,7 @@ A bare number where a unit is needed is refused with a line that shows how to wr
 
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any
 
@@ -14,12 +14,15 @@ from carrybook.base.errors import BadInputError, OutOfRangeError
 __all__ = [
     "ANGLE",
     "CLEGG",
+    "DEW_POINT",
+    "ELEVATION",
     "FRACTION",
     "GREEN_SPEED",
     "HEIGHT",
     "LENGTH",
     "MASS",
     "PRESSURE",
+    "SEA_LEVEL_PRESSURE",
     "SIDE",
     "SPEED",
     "SPIN",
@@ -66,6 +69,7 @@ HEIGHT = Kind(
     "ft",
     "-6ft",
 )
+ELEVATION = Kind("height above sea level", "meter", _METRES | _FEET, -500.0, 4500.0, "m", "120m")
 GREEN_SPEED = Kind("green speed", "meter", _FEET | _METRES, 1.2, 5.5, "ft", "10ft")
 _SPEEDS = {
     "mps": "meter / second",
@@ -99,6 +103,7 @@ TEMPERATURE = Kind(
     "C",
     "12C",
 )
+DEW_POINT = replace(TEMPERATURE, low=173.15, example="8C")
 PRESSURE = Kind(
     "pressure",
     "pascal",
@@ -116,6 +121,7 @@ PRESSURE = Kind(
     "hPa",
     "1004hPa",
 )
+SEA_LEVEL_PRESSURE = replace(PRESSURE, low=85e3, high=109e3, example="1015hPa")
 ANGLE = Kind(
     "angle",
     "radian",

@@ -18,6 +18,7 @@ from carrybook.physics.flight import body_row, wind_row
 from carrybook.physics.roll import rolling_resistance
 from carrybook.physics.shot import play_batch
 from carrybook.physics.strike import LieEffect, off_this_lie
+from carrybook.physics.wind import turbulence_intensity
 from carrybook.player.robust import HALF_WIDTH_68
 from carrybook.world.air import Air
 from carrybook.world.ground import Ground
@@ -170,7 +171,7 @@ def _off_lie(launch: Floats, ratio: Floats, factor: Floats) -> tuple[Floats, Flo
 def _winds(world: World, draws: Draws) -> Floats:
     """Wind of each shot, shape (n, 5): mean misjudged, then gusting and veering."""
     wind = world.wind
-    intensity = 1.0 / np.log(10.0 / min(wind.roughness_m, 1.0))
+    intensity = turbulence_intensity(10.0, min(wind.roughness_m, 1.0))
     factor = (1.0 + _MEAN_SD * draws.wind) * (1.0 + _GUST_SHARE * intensity * draws.gust)
     turn = _BEARING_SD * draws.bearing + _VEER_SD * draws.veer
     base = wind_row(wind, world.line_right_rad, world.wind_level_m)

@@ -1,17 +1,14 @@
 """Density and viscosity of moist air, from temperature, station pressure and humidity."""
 
-from math import exp
-
 from carrybook.base.constants import CELSIUS_ZERO
-from carrybook.world.air import Air
+from carrybook.world.air import Air, saturation_pressure
 
-__all__ = ["air_density", "air_viscosity", "saturation_pressure"]
+__all__ = ["air_density", "air_viscosity"]
 
-# Constants of CIPM-2007 (picard-2008): eqs. 1 to 4 and appendix A.
+# Constants of CIPM-2007 (picard-2008): eqs. 1 to 4 and appendix A; the vapour stands in world.air.
 _R = 8.314472  # J/(mol K)
 _M_DRY = 28.96546e-3  # kg/mol, with 400 umol/mol of carbon dioxide
 _M_WATER = 18.01528e-3  # kg/mol
-_PSV = (1.2378847e-5, -1.9121316e-2, 33.93711047, -6.3431645e3)  # A, B, C, D
 _ENHANCEMENT = (1.00062, 3.14e-8, 5.6e-7)  # alpha, beta [1/Pa], gamma [1/degC2]
 _Z = (
     1.58123e-6,
@@ -28,28 +25,6 @@ _Z = (
 # Sutherland's law with the constants of the standard atmosphere (iso-2533).
 _SUTHERLAND_BETA = 1.458e-6  # kg/(m s sqrt(K))
 _SUTHERLAND_S = 110.4  # K
-
-
-def saturation_pressure(temperature_k: float) -> float:
-    """Pressure of water vapour over a plane of water.
-
-    Parameters
-    ----------
-    temperature_k : float
-        Air temperature. [K]
-
-    Returns
-    -------
-    pressure_pa : float
-        [Pa]
-
-    References
-    ----------
-    picard-2008, eq. A1.1.
-    """
-    a, b, c, d = _PSV
-    t = temperature_k
-    return exp(a * t * t + b * t + c + d / t)
 
 
 def air_density(air: Air) -> float:

@@ -210,7 +210,9 @@ def _area(polygons: Sequence[_PlainPolygon]) -> BaseGeometry:
 
 def _closed_line_as_area(line: BaseGeometry) -> BaseGeometry:
     """Read a line that comes back to its start as the area inside; one left open holds nothing."""
-    return shapely.make_valid(shapely.Polygon(line.coords)) if line.is_ring else shapely.Point()
+    if not line.is_ring or len(line.coords) < 4:  # a ring of two points is no area
+        return shapely.Point()
+    return shapely.make_valid(shapely.Polygon(line.coords))
 
 
 _POINT = TypeAdapter(_Position)

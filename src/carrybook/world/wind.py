@@ -5,7 +5,7 @@ from math import pi
 
 from carrybook.base.errors import BadInputError, require_range
 
-__all__ = ["CALM", "EXPOSURE", "Wind", "exposure_named"]
+__all__ = ["CALM", "EXPOSURE", "Wind", "exposure_named", "wind_on_line"]
 
 # Roughness length z0 [m]: wmo-guide-8 and epa-roughness classes, in words a golfer uses.
 EXPOSURE: dict[str, float] = {
@@ -77,3 +77,34 @@ def exposure_named(words: str) -> float:
     except KeyError:
         known = ", ".join(EXPOSURE)
         raise BadInputError(f"surroundings = {words!r} is not one of: {known}") from None
+
+
+def wind_on_line(
+    speed_mps: float, from_true_rad: float | None, line_bearing_rad: float, roughness_m: float
+) -> Wind:
+    """Wind as seen along a line of play, from wind as reports give it.
+
+    Parameters
+    ----------
+    speed_mps : float
+        Mean at 10 m. [m/s]
+    from_true_rad : float, optional
+        Where it comes from, clockwise from true north; none where variable or not reported. [rad]
+    line_bearing_rad : float
+        Direction of the line of play, clockwise from true north. [rad]
+    roughness_m : float
+        Roughness length z0 of the surroundings. [m]
+
+    Raises
+    ------
+    BadInputError
+        A wind without a direction, or a quantity outside its range.
+    """
+    if speed_mps == 0.0:
+        return Wind(0.0, roughness_m=roughness_m)
+    if from_true_rad is None:
+        raise BadInputError(
+            f"wind = {speed_mps:.3g} m/s has no direction (variable or not reported); look at the"
+            " course where it comes from and say so, seen along your line"
+        )
+    return Wind(speed_mps, (from_true_rad - line_bearing_rad) % (2.0 * pi), roughness_m)

@@ -17,6 +17,10 @@ __all__ = ["choose", "numbers"]
 def numbers(
     ctx: typer.Context,
     air: options.Air = None,
+    dew_point: options.DewPoint = None,
+    sea_level_pressure: options.SeaLevelPressure = None,
+    elevation: options.Elevation = None,
+    metar: options.Metar = None,
     lie: options.Lie = None,
     moisture: options.Moisture = None,
     figure: options.Figure = None,
@@ -32,7 +36,8 @@ def numbers(
     """
     from carrybook.artefacts.text import numbers_text
 
-    day, ball = AirForm.of(air=air).value(), LieForm.of(lie=lie, moisture=moisture)
+    air_form = _air_form(air, metar, dew_point, sea_level_pressure, elevation)
+    day, ball = air_form.value(), LieForm.of(lie=lie, moisture=moisture)
     require_place(figure, FIGURES, "figure")
     require_place(moved, FIGURES, "moved")
     rows = services.todays_numbers(ctx.obj.book, day, lie=ball.lie, moisture=ball.moisture)
@@ -42,7 +47,7 @@ def numbers(
         moves = services.moved_numbers(ctx.obj.book, day, lie=ball.lie, moisture=ball.moisture)
         services.draw_moved(moved, moves, ctx.obj.units)
     text = numbers_text(rows, day, units=ctx.obj.units, lie=ball.lie, moisture=ball.moisture)
-    show(as_json, json_views.numbers_view(rows, day, ball), text)
+    show(as_json, json_views.numbers_view(rows, day, ball), text, reported=air_form.metar)
 
 
 def choose(
@@ -85,6 +90,10 @@ def choose(
     lie: options.Lie = None,
     moisture: options.Moisture = None,
     air: options.Air = None,
+    dew_point: options.DewPoint = None,
+    sea_level_pressure: options.SeaLevelPressure = None,
+    elevation: options.Elevation = None,
+    metar: options.Metar = None,
     wind: options.WindSpeed = None,
     wind_from: options.WindFrom = None,
     surroundings: options.Surroundings = None,
@@ -132,14 +141,26 @@ def choose(
         firmness=firmness,
         green_speed=green_speed,
     )
-    day = AirForm.of(air=air).value()
+    day = _air_form(air, metar, dew_point, sea_level_pressure, elevation)
     breeze = WindForm.of(wind=wind, wind_from=wind_from, surroundings=surroundings).value()
     require_place(figure, FIGURES, "figure")
     require_place(card, CARDS, "card")
     with bar() as progress:
-        advice = services.advise(ctx.obj.book, asked, day, breeze, seed=seed, progress=progress)
+        advice = services.advise(
+            ctx.obj.book, asked, day.value(), breeze, seed=seed, progress=progress
+        )
     if figure is not None:
         services.draw_advice(figure, advice, ctx.obj.units)
     if card is not None:
         services.print_card(card, ctx.obj.book, advice, ctx.obj.units)
-    show(as_json, json_views.advice_view(advice), advice_text(advice, units=ctx.obj.units))
+    view, text = json_views.advice_view(advice), advice_text(advice, units=ctx.obj.units)
+    show(as_json, view, text, reported=day.metar)
+
+
+def _air_form(
+    air: str | None, metar: str | None, dew: str | None, sea_level: str | None, high: str | None
+) -> AirForm:
+    """The air of a command that has no option for each part."""
+    return AirForm.of(
+        air=air, metar=metar, dew_point=dew, sea_level_pressure=sea_level, elevation=high
+    )

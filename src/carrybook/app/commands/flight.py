@@ -17,19 +17,33 @@ def air(
     pressure: options.Pressure = None,
     humidity: options.Humidity = None,
     words: options.Air = None,
+    dew_point: options.DewPoint = None,
+    sea_level_pressure: options.SeaLevelPressure = None,
+    elevation: options.Elevation = None,
+    metar: options.Metar = None,
     as_json: options.Json = False,
 ) -> None:
     """Say how thick the air is: density and viscosity, in kg/m3 and Pa s.
 
     Thin air takes spin and drag off the ball, so it carries further and stops later.
 
-    Example: carrybook air --temp 9C --pressure 1004hPa --humidity 85%
+    Example: carrybook air --temp 9C --pressure 1004hPa --humidity 85%; or, as forecasts say it,
+    carrybook air --temp 9C --dew-point 7C --sea-level-pressure 1018hPa --elevation 120m
     """
     from carrybook.app import texts
 
-    form = AirForm.of(temp=temp, pressure=pressure, humidity=humidity, air=words)
+    form = AirForm.of(
+        temp=temp,
+        pressure=pressure,
+        humidity=humidity,
+        air=words,
+        dew_point=dew_point,
+        sea_level_pressure=sea_level_pressure,
+        elevation=elevation,
+        metar=metar,
+    )
     report = services.air_report(form.value())
-    show(as_json, json_views.air_view(report), texts.air_text(report))
+    show(as_json, json_views.air_view(report), texts.air_text(report), reported=form.metar)
 
 
 def fly(
@@ -59,6 +73,10 @@ def fly(
     pressure: options.Pressure = None,
     humidity: options.Humidity = None,
     words: options.Air = None,
+    dew_point: options.DewPoint = None,
+    sea_level_pressure: options.SeaLevelPressure = None,
+    elevation: options.Elevation = None,
+    metar: options.Metar = None,
     wind: options.WindSpeed = None,
     wind_from: options.WindFrom = None,
     surroundings: options.Surroundings = None,
@@ -90,11 +108,21 @@ def fly(
         start_line=start_line,
         height_change=height_change,
     )
-    day = AirForm.of(temp=temp, pressure=pressure, humidity=humidity, air=words).value()
+    day = AirForm.of(
+        temp=temp,
+        pressure=pressure,
+        humidity=humidity,
+        air=words,
+        dew_point=dew_point,
+        sea_level_pressure=sea_level_pressure,
+        elevation=elevation,
+        metar=metar,
+    )
     breeze = WindForm.of(wind=wind, wind_from=wind_from, surroundings=surroundings).value()
     require_place(figure, FIGURES, "figure")
-    struck, height = ball.value(), ball.height_change
-    flown = services.fly_ball(struck, day, breeze, height_change_m=height)
+    struck, air_now, height = ball.value(), day.value(), ball.height_change
+    flown = services.fly_ball(struck, air_now, breeze, height_change_m=height)
     if figure is not None:
-        services.draw_flight(figure, struck, day, breeze, ctx.obj.units, height_change_m=height)
-    show(as_json, json_views.flown_view(flown), texts.flown_text(flown, ctx.obj.units))
+        services.draw_flight(figure, struck, air_now, breeze, ctx.obj.units, height_change_m=height)
+    text = texts.flown_text(flown, ctx.obj.units)
+    show(as_json, json_views.flown_view(flown), text, reported=day.metar)
