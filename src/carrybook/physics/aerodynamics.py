@@ -1,8 +1,8 @@
 """Lift and drag of a spinning golf ball, with a band for what nobody has published.
 
 Above a spin parameter of 0.3, where wedges fly, nobody has measured the balls of today in the open
-(davies-1949 went to 0.56 with those of his). The three sets below agree where data exist and bracket
-how drag behaves beyond (docs/sources.md, patent-nodes).
+(davies-1949 went to 0.56 with those of his). The three sets below agree where data exist and
+bracket how drag behaves beyond (docs/sources.md, patent-nodes).
 """
 
 from dataclasses import astuple, dataclass
