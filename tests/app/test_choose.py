@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Callable
+from math import degrees
 from pathlib import Path
 from typing import Any
 
@@ -10,6 +11,7 @@ from typer.testing import CliRunner, Result
 
 from carrybook import app as rooms
 from carrybook.app.cli import app
+from carrybook.world.hole_map import read_hole
 
 DATA = Path(rooms.__file__).parent / "demo_data"
 ASKED = (
@@ -129,6 +131,7 @@ def test_the_text_is_in_the_units_asked_for(ask: Ask) -> None:
         (("--lie", "sand"), "lie = 'sand' is not modelled"),
         (("--heights", "no.csv"), "no.csv"),
         (("--figure", "plan.gif"), "figure = 'plan.gif' must end in one of: .png, .svg"),
+        (("--gust", "5mph"), "gust = 5mph is below the mean wind, 12mph"),
         (("--seed", "-1"), "Invalid value for '--seed'"),
     ],
 )
@@ -143,3 +146,51 @@ def test_a_number_that_no_shot_reaches(ask: Ask) -> None:
     result = ask(*ASKED, "--number", "190yd")
     assert result.exit_code == 1
     assert result.stderr.startswith("error: ")
+
+
+# The demo's hole 4 is played along this bearing over its map.
+LINE = degrees(read_hole(DATA / "venue.geojson", "4").bearing_rad)
+DAY = ASKED[:11]  # map, hole, heights, hole location, number
+
+
+def told(ask: Ask, *words: str) -> dict[str, float]:
+    result = ask(*DAY, *words, "--elevation", "20m", "--json")
+    assert result.exit_code == 0, result.output
+    wind: dict[str, float] = json.loads(result.stdout)["situation"]["wind"]
+    return wind
+
+
+def test_the_wind_of_a_report_is_turned_to_the_line(ask: Ask) -> None:
+    report = "ZZZZ 121030Z 24012G22KT 9999 12/08 Q1015"
+    wind = told(ask, "--metar", report, "--off-line", "10deg", "--surroundings", "parkland")
+    assert wind["speed_mps"] == pytest.approx(12 * 0.514444, rel=1e-5)
+    assert wind["gust_mps"] == pytest.approx(22 * 0.514444, rel=1e-5)
+    # From right of the approach the line to the hole points 10 degrees further left.
+    assert wind["from_deg"] == pytest.approx((240.0 - LINE + 10.0) % 360.0)
+    assert wind["roughness_m"] == 0.5
+    said = ask(*DAY, "--metar", report, "--elevation", "20m").stdout
+    assert ", gusts to 25 mph (at 10 m up)" in said
+    assert "6.2 m/s from 240 degrees true, gusts to 11.3 m/s, is turned to your line" in said
+    own = (*DAY, "--metar", report, "--elevation", "20m", "--wind", "5mph", "--gust", "9mph")
+    assert "is not used" in ask(*own).stdout
+
+
+def test_the_wind_of_a_forecast_is_turned_to_the_line(ask: Ask, tmp_path: Path) -> None:
+    head = "time,temperature (C),humidity (%),station pressure (hPa),wind (mps),wind from (deg)"
+    (tmp_path / "day.csv").write_text(f"{head},gust (mps)\n09:00,9,85,1004,5,300,8\n")
+    wind = told(ask, "--forecast", str(tmp_path / "day.csv"), "--at", "09:00")
+    assert (wind["speed_mps"], wind["gust_mps"]) == (5.0, 8.0)
+    assert wind["from_deg"] == pytest.approx((300.0 - LINE) % 360.0)
+
+
+@pytest.mark.parametrize(
+    ("wind", "why"),
+    [("VRB03KT", "has no direction"), ("/////KT", "the weather report of ZZZZ has")],
+)
+def test_a_reported_wind_of_no_use_asks_for_one(ask: Ask, wind: str, why: str) -> None:
+    report = f"ZZZZ 121030Z {wind} 9999 12/08 Q1015"
+    refused = ask(*DAY, "--metar", report, "--elevation", "20m")
+    assert (refused.exit_code, refused.stderr.count("\n")) == (2, 1)
+    assert why in refused.stderr
+    assert "add it like --wind 12mph --wind-from 90deg" in refused.stderr
+    assert ask(*DAY, "--metar", report, "--elevation", "20m", "--wind", "0mps").exit_code == 0

@@ -136,9 +136,9 @@ def test_air_of_a_report_says_whose_it_is(say: Say) -> None:
     assert "6.2 m/s from 240 degrees true, gusts to 11.3 m/s, is not used" in text
     apart = "air --temp 12C --dew-point 8C --sea-level-pressure 1015hPa --elevation 120m --json"
     assert say(*words, "--json").stdout == say(*apart.split()).stdout
-    for wind, said in (("00000KT", "calm"), ("/////KT", "no wind")):
+    for wind, said in (("00000KT", "its wind is calm"), ("/////KT", "reported no wind")):
         report = REPORT.replace("24012G22KT", wind)
-        assert f"it reported {said}" in say("air", "--metar", report, "--elevation", "0m").stdout
+        assert said in say("air", "--metar", report, "--elevation", "0m").stdout
     report = REPORT.replace("24012G22KT", "VRB03KT")
     varies = say("air", "--metar", report, "--elevation", "0m").stdout
     assert "from a direction that varies" in varies
@@ -153,6 +153,27 @@ def test_the_air_of_a_report_goes_everywhere(say: Say, bag: None) -> None:
     refused = say(*CHOOSE, "--number", "88yd", "--metar", REPORT)
     assert refused.exit_code == 2
     assert "weather report needs the height of the course" in refused.stderr
+
+
+FORECAST = """time,temperature (C),dew point (C),sea-level pressure (hPa),wind (mph),wind from (deg)
+09:00,12,8,1015,12,240
+10:00,14,8,1015,12,240
+"""
+
+
+def test_numbers_of_an_hour_of_a_forecast(say: Say, bag: None, tmp_path: Path) -> None:
+    (tmp_path / "day.csv").write_text(FORECAST)
+    asked = ("numbers", "--forecast", str(tmp_path / "day.csv"), "--elevation", "120m", "--at")
+    text = say(*asked, "9:00").stdout
+    assert "12 C (54 F), 1001 hPa, 76 % humidity" in text
+    assert "air as forecast for 09:00, local time of the file" in text
+    assert "from 240 degrees true, is not used" in text
+    same = say("numbers", "--metar", REPORT, "--elevation", "120m", "--json").stdout
+    assert json.loads(say(*asked, "09:00", "--json").stdout) == json.loads(same)
+    refused = say(*asked, "11:00")
+    assert refused.exit_code == 2
+    assert refused.stderr.endswith("time = 11:00 is not in the forecast; it has 09:00, 10:00\n")
+    assert "say how high the course lies" in say(*asked[:3], "--at", "09:00").stderr
 
 
 def flown(say: Say, *more: str) -> dict[str, float]:

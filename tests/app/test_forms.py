@@ -80,6 +80,15 @@ def test_air_as_forecasts_say_it() -> None:
         ),
         ({"metar": REPORT, "temp": "9C"}, "weather report and temperature are two ways to say one"),
         ({"metar": REPORT, "air": "9C"}, "weather report and temperature are two ways to say one"),
+        (
+            {"forecast": "d.csv", "at": "09:00", "metar": REPORT, "elevation": "9m"},
+            "forecast and weather report are two ways to say one thing; leave one out",
+        ),
+        ({"forecast": "d.csv", "at": "09:00", "air": "9C"}, "forecast and temperature are two"),
+        ({"forecast": "d.csv"}, "forecast needs a time of the day; add it like --at 09:00"),
+        ({"at": "09:00"}, "time = 09:00 has no forecast to go with it; add it like --forecast"),
+        ({"forecast": "d.csv", "at": "9 am"}, "time = '9 am' is not a time of day; write it like"),
+        ({"forecast": "d.csv", "at": "24:00"}, "time = '24:00' is not a time of day"),
         ({"metar": REPORT}, "weather report needs the height of the course above sea level"),
         ({"sea_level_pressure": "1015hPa"}, "sea-level pressure needs the height of the course"),
         ({"elevation": "120m"}, "elevation = 120m has no pressure at sea level to go with it"),
@@ -156,7 +165,9 @@ def test_wind_is_calm_unless_typed() -> None:
 def test_wind_in_si() -> None:
     wind = WindForm.of(wind="10mph", wind_from="90deg", surroundings="parkland").value()
     assert (wind.speed_mps, wind.from_rad) == pytest.approx((4.4704, pi / 2.0))
-    assert (wind.roughness_m, wind.height_m) == (0.5, 10.0)
+    assert (wind.roughness_m, wind.height_m, wind.gust_mps) == (0.5, 10.0, None)
+    gusty = WindForm.of(wind="12mph", gust="20mph").value()
+    assert gusty.gust_mps == pytest.approx(8.9408)
 
 
 @pytest.mark.parametrize(
@@ -168,6 +179,10 @@ def test_wind_in_si() -> None:
             r"wind direction = '' is not a number with a unit; write it like 30deg",
         ),
         ({"wind": "12"}, r"wind = 12 has no unit; write it like 5mph"),
+        ({"gust": "18mph"}, r"gust = 18mph has no wind; add it like --wind 12mph"),
+        ({"wind": "12mph", "gust": "18"}, r"gust = 18 has no unit; write it like 18mph"),
+        ({"wind": "12mph", "gust": "5mps"}, r"gust = 5mps is below the mean wind, 12mph; leave"),
+        ({"wind": "12mph", "gust": "120mph"}, r"gust = 120 mph is outside 0 to 100.7 mph"),
         ({"wind": "-5mph"}, r"wind = -5 mph is outside 0 to"),
         ({"wind": "90mph"}, r"wind = 90 mph is outside 0 to 67.11 mph"),
         ({"wind": "5mph", "surroundings": "city"}, r"surroundings = 'city' is not one of: open"),

@@ -127,6 +127,8 @@ def test_wind_is_called_from_behind_the_ball(degrees: float, call: str) -> None:
 def test_wind_that_is_not_felt() -> None:
     assert w.wind_words(CALM, w.YARDS) == "calm"
     assert w.wind_words(Wind(3.6), w.METRES) == "4 m/s into"
+    assert w.wind_words(Wind(3.6, gust_mps=8.2), w.METRES) == "4 m/s into, gusts to 8 m/s"
+    assert w.wind_words(Wind(0.0, gust_mps=8.2), w.METRES) == "calm, gusts to 8 m/s"
 
 
 def test_air_in_both_temperature_units() -> None:

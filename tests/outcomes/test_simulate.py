@@ -112,6 +112,18 @@ def test_gusts_blow_a_shot_about_only_where_there_is_wind() -> None:
     assert 1.0 < np.std(blown) < 4.0
 
 
+def test_stated_gusts_replace_those_of_the_surroundings() -> None:
+    swing, chance = swing_of(replace(SURE, spread=1e-9, side_rad=1e-9), 75 * YARD, 0.0), draws(1500)
+    steady, usual, wild = (
+        np.std(carries(replace(WORLD, wind=Wind(7.0, gust_mps=gust)), swing, chance))
+        for gust in (7.0, None, 14.0)
+    )
+    assert steady < 0.95 * usual
+    assert wild > 1.2 * usual
+    still = carries(replace(WORLD, wind=Wind(0.0, gust_mps=6.0)), swing, chance)
+    assert np.std(still) > np.std(carries(WORLD, swing, chance))
+
+
 def test_thin_air_carries_further_than_the_playing_number() -> None:
     high = replace(WORLD, air=Air(293.15, 80_000.0, 0.3))
     swing, chance = swing_of(SURE, 75 * YARD, 0.0), draws(800)

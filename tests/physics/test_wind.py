@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 from carrybook.base.errors import OutOfRangeError
-from carrybook.physics.wind import one_shot_share, turbulence_intensity, wind_share
+from carrybook.physics.wind import gust_sd, one_shot_share, turbulence_intensity, wind_share
+from carrybook.world.wind import Wind
 
 HEIGHTS = (1.0, 2.0, 3.0, 5.0, 10.0, 15.0, 20.0, 25.0, 30.0)
 # ln(z / z0) / ln(10 m / z0) (wmo-guide-8), worked by hand; rows are z0 [m].
@@ -89,3 +90,17 @@ def test_wind_outside_its_range_is_refused(call: object, message: str) -> None:
     assert callable(call)
     with pytest.raises(OutOfRangeError, match=message):
         call()
+
+
+def test_a_stated_gust_replaces_the_turbulence_of_the_roughness() -> None:
+    assert gust_sd(Wind(5.0)) == pytest.approx(5.0 * 0.172, abs=5e-3)  # as INTENSITIES at 10 m
+    assert gust_sd(Wind(5.0, gust_mps=5.0)) == 0.0
+    assert gust_sd(Wind(5.0, roughness_m=1.0, gust_mps=10.5)) == pytest.approx(2.0)
+    assert gust_sd(Wind(0.0)) == 0.0
+    # A usual gust of open country, 1.4 to 1.5 times the mean, says about what the roughness says.
+    low, high = (gust_sd(Wind(5.0, gust_mps=5.0 * g)) for g in (1.4, 1.5))
+    assert low < gust_sd(Wind(5.0)) < high
+
+
+def test_very_rough_surroundings_gust_as_a_forest_does() -> None:
+    assert gust_sd(Wind(5.0, roughness_m=2.0)) == gust_sd(Wind(5.0, roughness_m=1.0))

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from carrybook.base.constants import KNOT, MILE_PER_HOUR
 from carrybook.base.errors import BadInputError
 from carrybook.world.air import Air, air_from_dew_point, station_pressure
-from carrybook.world.forecast import Hour, read_forecast
+from carrybook.world.forecast import Hour, hour_at, read_forecast
 from carrybook.world.wind import Wind
 
 HEADER = (
@@ -196,3 +196,29 @@ def test_a_damaged_file_is_read_or_refused(
     text = PLAIN[:at] + with_what + PLAIN[at + data.draw(st.integers(0, 5)) :]
     with suppress(BadInputError):
         assert read(tmp_path_factory.getbasetemp() / "damaged.csv", text)
+
+
+def test_an_hour_is_found_by_its_time_or_those_there_are_listed(file: Path) -> None:
+    hours = read(file, PLAIN)
+    assert hour_at(hours, time(8)) == hours[1]
+    with pytest.raises(BadInputError) as refused:
+        hour_at(hours, time(9, 30))
+    assert str(refused.value) == "time = 09:30 is not in the forecast; it has 07:00, 08:00"
+
+
+def test_local_time_counts_where_the_file_has_an_offset(file: Path) -> None:
+    (hour,) = read(file, f"{HEADER}\n2026-05-31T07:00+02:00{ROW[5:]}\n")
+    assert hour_at([hour], time(7)) == hour
+
+
+def test_a_long_list_of_times_is_cut(file: Path) -> None:
+    rows = [f"{m // 60:02}:{m % 60:02}{ROW[5:]}" for m in range(0, 1440, 30)]
+    hours = read(file, "\n".join([HEADER, *rows]))
+    with pytest.raises(BadInputError, match="it has 48 times from 00:00 to 23:30"):
+        hour_at(hours, time(9, 1))
+
+
+def test_gusts_of_an_hour_go_with_its_wind(file: Path) -> None:
+    hour, calmer = read(file, PLAIN)
+    assert hour.wind(1.0, 0.03).gust_mps == hour.gust_mps
+    assert calmer.wind(1.0, 0.03).gust_mps is None

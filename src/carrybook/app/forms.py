@@ -4,6 +4,7 @@ Every quantity is typed with its unit. What is wrong is said in one line that na
 """
 
 import re
+from datetime import time
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Self
@@ -38,6 +39,7 @@ _AIR_PART = re.compile(r"([-+−]?\d+(?:[.,]\d+)?)\s*([^\d\s,;]*)[\s,;]*")
 _RANGE = re.compile(
     r"\s*(\d+(?:[.,]\d+)?)\s*([^\d\s.]*)\s*\.\.\s*(\d+(?:[.,]\d+)?)\s*([^\d\s.]*)\s*"
 )
+_TIME_OF_DAY = re.compile(r"(?:[01]?[0-9]|2[0-3]):[0-5][0-9]")
 _AIR_KINDS = {"temp": u.TEMPERATURE, "humidity": u.FRACTION, "pressure": u.PRESSURE}
 
 # Ours: a shot added without partials may be taken down to this share of its stock carry.
@@ -82,10 +84,18 @@ class _Form(BaseModel):
             raise  # a form that is filled in wrongly by our own code
 
 
-class AirForm(_Form):
-    """The air, part by part, in one string, or as an airport reports it.
+def _clock(text: str) -> time:
+    """Read a time of day: "09:00"."""
+    if _TIME_OF_DAY.fullmatch(text.strip()) is None:
+        raise BadInputError(f"time = {text!r} is not a time of day; write it like 09:00")
+    return time.fromisoformat(text.strip().zfill(5))
 
-    What is not said is the reference day. One part said in two ways is refused.
+
+class AirForm(_Form):
+    """The air, part by part, in one string, as an airport reports it, or from a forecast.
+
+    The file of a forecast is read by the service. What is not said is the reference day. One part
+    said in two ways is refused.
     """
 
     temp: Annotated[float, _typed(u.TEMPERATURE, "air temperature")] = REFERENCE_DAY.temperature_k
@@ -97,6 +107,8 @@ class AirForm(_Form):
     ) = None
     elevation: Annotated[float, _typed(u.ELEVATION, "elevation")] | None = None
     metar: Annotated[WeatherReport, BeforeValidator(read_metar)] | None = None
+    forecast: Path | None = None
+    at: Annotated[time, BeforeValidator(_clock)] | None = None
 
     @model_validator(mode="before")
     @classmethod
@@ -111,7 +123,7 @@ class AirForm(_Form):
         return parts
 
     def value(self) -> Air:
-        """Give the air to the core.
+        """Give the air to the core, where it is not in the file of a forecast.
 
         Raises
         ------
@@ -130,10 +142,12 @@ class AirForm(_Form):
 
 
 # What says the same thing in another way: (what, others that must then be left out).
+_PARTS = ("temp", "humidity", "dew_point", "pressure", "sea_level_pressure")
 _INSTEAD = (
     ("dew_point", ("humidity",)),
     ("sea_level_pressure", ("pressure",)),
-    ("metar", ("temp", "humidity", "dew_point", "pressure", "sea_level_pressure")),
+    ("metar", _PARTS),
+    ("forecast", ("metar", *_PARTS)),
 )
 
 
@@ -145,13 +159,20 @@ def _require_one_way_to_say_it(parts: dict[str, str]) -> None:
                     f"{_words_of(what)} and {_words_of(other)} are two ways to say one thing;"
                     " leave one out"
                 )
+    if ("forecast" in parts) != ("at" in parts):
+        raise BadInputError(
+            "forecast needs a time of the day; add it like --at 09:00"
+            if "forecast" in parts
+            else f"time = {parts['at']} has no forecast to go with it; add it like"
+            " --forecast tuesday.csv"
+        )
     reduced = next((what for what in ("sea_level_pressure", "metar") if what in parts), None)
     if reduced is not None and "elevation" not in parts:
         raise BadInputError(
             f"{_words_of(reduced)} needs the height of the course above sea level; add it like"
             " --elevation 120m"
         )
-    if reduced is None and "elevation" in parts:
+    if reduced is None and "elevation" in parts and "forecast" not in parts:
         raise BadInputError(
             f"elevation = {parts['elevation']} has no pressure at sea level to go with it; add it"
             " like --sea-level-pressure 1015hPa"
@@ -189,25 +210,38 @@ def _air_error(words: str | None, what: str) -> BadInputError:
 
 
 class WindForm(_Form):
-    """The wind: the mean at 10 m, and where it comes from as seen along the line."""
+    """The wind: the mean at 10 m, where it comes from as seen along the line, and its gusts."""
 
-    wind: Annotated[float, _typed(u.WIND_SPEED, "wind")] = 0.0
+    wind: Annotated[float, _typed(u.WIND_SPEED, "wind")] | None = None
     wind_from: Annotated[float, _typed(u.ANGLE, "wind direction")] = 0.0
+    gust: Annotated[float, _typed(u.GUST, "gust")] | None = None
     surroundings: Annotated[float, BeforeValidator(exposure_named)] = exposure_named("open links")
 
     @model_validator(mode="before")
     @classmethod
-    def _direction_needs_a_speed(cls, typed: dict[str, str]) -> dict[str, str]:
-        if "wind_from" in typed and "wind" not in typed:
-            u.parse(typed["wind_from"], u.ANGLE, "wind direction")
-            raise BadInputError(
-                f"wind direction = {typed['wind_from']} has no wind; add it like --wind 12mph"
-            )
+    def _all_of_it_needs_a_speed(cls, typed: dict[str, str]) -> dict[str, str]:
+        whole = "wind" in typed
+        for name, kind, what in (
+            ("wind_from", u.ANGLE, "wind direction"),
+            ("gust", u.GUST, "gust"),
+        ):
+            value = u.parse(typed[name], kind, what) if name in typed else None
+            if value is not None and not whole:
+                raise BadInputError(f"{what} = {typed[name]} has no wind; add it like --wind 12mph")
+        if whole and "gust" in typed:
+            _require_gust_over_mean(typed["gust"], typed["wind"])
         return typed
 
     def value(self) -> Wind:
-        """Give the wind to the core."""
-        return Wind(self.wind, self.wind_from, self.surroundings)
+        """Give the wind to the core; calm where none was typed."""
+        return Wind(self.wind or 0.0, self.wind_from, self.surroundings, gust_mps=self.gust)
+
+
+def _require_gust_over_mean(gust: str, mean: str) -> None:
+    if u.parse(gust, u.GUST, "gust") < u.parse(mean, u.WIND_SPEED, "wind"):
+        raise BadInputError(
+            f"gust = {gust} is below the mean wind, {mean}; leave it out where there are none"
+        )
 
 
 class FlightForm(_Form):

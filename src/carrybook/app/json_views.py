@@ -261,6 +261,7 @@ def _situation(s: "Situation") -> Json:
             "from_deg": degrees(s.wind.from_rad),
             "roughness_m": s.wind.roughness_m,
             "height_m": s.wind.height_m,
+            "gust_mps": s.wind.gust_mps,
         },
         "firmness_g": s.firmness_g,
         "firmness_sd_g": s.firmness_sd_g,

@@ -75,8 +75,24 @@ Metar = Annotated[
         "--metar",
         metavar="REPORT",
         help='Air from the report of an airport: "ZZZZ 121030Z 24012KT 9999 12/08 Q1015". Needs'
-        " --elevation; the airport is not the course. Its wind is not used.",
+        " --elevation; the airport is not the course. choose takes its wind too, unless you give"
+        " --wind; nothing else does.",
     ),
+]
+
+Forecast = Annotated[
+    Path | None,
+    Option(
+        "--forecast",
+        metavar="FILE",
+        help="Air from the forecast of one day, a CSV file: time, temperature, humidity or dew"
+        " point, station pressure or sea-level pressure (then --elevation too), wind, wind from;"
+        " with units: temperature (C), wind (mph). Needs --at.",
+    ),
+]
+At = Annotated[
+    str | None,
+    Option("--at", metavar="TIME", help="Which hour of it, local time as in the file: 09:00."),
 ]
 
 WindSpeed = Annotated[
@@ -96,6 +112,16 @@ WindFrom = Annotated[
         help="Where it comes from along your line: 0deg into, 90deg from the right, 180deg"
         " helping, 270deg from the left.",
         show_default="0deg",
+    ),
+]
+Gust = Annotated[
+    str | None,
+    Option(
+        "--gust",
+        metavar="SPEED",
+        help="Gusts at 10 m, as forecasts give them: 18mph, 8mps or 15kt; at least --wind, at most"
+        " 100mph.",
+        show_default="what the surroundings make of the wind",
     ),
 ]
 Surroundings = Annotated[

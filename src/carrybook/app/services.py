@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.files import write_file
-from carrybook.app.forms import SituationForm
+from carrybook.app.forms import AirForm, SituationForm, WindForm
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.player.bag import Shot
@@ -32,11 +32,14 @@ if TYPE_CHECKING:
     from carrybook.store.balls import UndoneImport
     from carrybook.store.book import Book
     from carrybook.store.imports import ImportReport
+    from carrybook.world.forecast import Hour
+    from carrybook.world.weather import WeatherReport
 
 __all__ = [
     "AirReport",
     "BookReport",
     "Flown",
+    "Weather",
     "add_shot",
     "advise",
     "air_report",
@@ -57,6 +60,7 @@ __all__ = [
     "summaries_of",
     "todays_numbers",
     "undo_import",
+    "weather_of",
 ]
 
 _DOTS_PER_INCH = 200  # of a PNG: sharp on a phone and on paper
@@ -72,6 +76,14 @@ class AirReport:
     density: float
     viscosity: float
     ratio: float
+
+
+@dataclass(frozen=True, slots=True)
+class Weather:
+    """The air of an answer, and the report or forecast that told it; none where it was typed."""
+
+    air: Air
+    told: "WeatherReport | Hour | None" = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +103,23 @@ class BookReport:
     size_bytes: int
     shots: int
     balls: int
+
+
+def weather_of(form: AirForm) -> Weather:
+    """Give the air that was typed or reported, or that a file forecasts.
+
+    Raises
+    ------
+    BadInputError
+        Parts that cannot be together, a report that lacks one, a file that cannot be read, or an
+        hour that is not in it.
+    """
+    if form.forecast is None or form.at is None:  # never one without the other
+        return Weather(form.value(), form.metar)
+    from carrybook.world.forecast import hour_at, read_forecast
+
+    hour = hour_at(read_forecast(form.forecast, elevation_m=form.elevation), form.at)
+    return Weather(hour.air, hour)
 
 
 def air_report(air: Air) -> AirReport:
@@ -325,8 +354,8 @@ def explain_shot(
 def advise(
     book: Path | None,
     asked: SituationForm,
-    air: Air,
-    wind: Wind,
+    weather: Weather,
+    wind: WindForm,
     *,
     seed: int = 1,
     progress: Callable[[str, float], None] | None = None,
@@ -339,8 +368,11 @@ def advise(
         The book.
     asked : SituationForm
         Map, hole, hole location, number, lie and green.
-    air, wind : Air, Wind
-        The day; the wind relative to the line from ball to hole.
+    weather : Weather
+        The day.
+    wind : WindForm
+        Relative to the line from ball to hole. Where none was typed, it is that of the report or
+        forecast, over the surroundings that were typed.
     seed : int, default 1
         The same seed gives the same answer.
     progress : callable, optional
@@ -350,7 +382,7 @@ def advise(
     ------
     BadInputError
         A file that cannot be read, a hole or hole location that is not there, a number outside its
-        range, a lie that is not modelled.
+        range, a lie that is not modelled, a reported wind that has no direction.
     NoSolutionError
         No owned shot can be played from there.
     """
@@ -371,13 +403,23 @@ def advise(
         ball_y=y,
         lie=asked.lie,
         moisture=asked.moisture,
-        air=air,
-        wind=wind,
+        air=weather.air,
+        wind=_wind_of(weather, wind, hole.bearing_rad - asked.off_line),
         firmness_g=firmness_g,
         firmness_sd_g=firmness_sd_g,
         stimp_m=asked.green_speed,
     )
     return choose(situation, summaries, seed=seed, progress=progress)
+
+
+def _wind_of(weather: Weather, typed: WindForm, line_bearing_rad: float) -> Wind:
+    """Give the wind along a line: as typed, else as reported or forecast, else calm."""
+    if typed.wind is not None or weather.told is None:
+        return typed.value()
+    try:
+        return weather.told.wind(line_bearing_rad, typed.surroundings)
+    except BadInputError as error:
+        raise BadInputError(f"{error}; add it like --wind 12mph --wind-from 90deg") from None
 
 
 def draw_ladder(path: Path, numbers: "Sequence[TodayNumber]", units: str) -> None:

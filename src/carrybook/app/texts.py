@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from carrybook.store.ball_file import Reject
     from carrybook.store.balls import UndoneImport
     from carrybook.store.imports import ImportReport
+    from carrybook.world.forecast import Hour
     from carrybook.world.weather import WeatherReport
 
 __all__ = [
@@ -24,9 +25,9 @@ __all__ = [
     "doctor_text",
     "flown_text",
     "import_text",
-    "report_text",
     "shot_text",
     "shots_text",
+    "told_text",
     "undone_text",
 ]
 
@@ -45,29 +46,43 @@ def air_text(report: "AirReport") -> str:
     )
 
 
-def report_text(report: "WeatherReport") -> str:
-    """Say whose air an answer is for, and that the airport is not the course."""
-    return "\n".join(
-        (
-            f"air of {report.station} at {report.at_text} (UTC), its pressure brought to your"
+def told_text(told: "WeatherReport | Hour", *, its_wind: bool) -> str:
+    """Say whose air an answer is for, why it may not be yours, and whether its wind was used.
+
+    Parameters
+    ----------
+    told : WeatherReport or Hour
+        What an airport reported, or what a file forecasts.
+    its_wind : bool
+        Whether the answer is for its wind.
+    """
+    return "\n".join((*_told_air(told), _told_wind(told, its_wind=its_wind)))
+
+
+def _told_air(told: "WeatherReport | Hour") -> tuple[str, ...]:
+    from carrybook.world.weather import WeatherReport
+
+    if isinstance(told, WeatherReport):
+        return (
+            f"air of {told.station} at {told.at_text} (UTC), its pressure brought to your"
             " elevation",
             "an airport is not the course: temperature and damp there can differ from yours",
-            _report_wind(report),
         )
-    )
+    return (f"air as forecast for {told.at:%H:%M}, local time of the file",)
 
 
-def _report_wind(report: "WeatherReport") -> str:
-    if report.wind_speed_mps is None:
+def _told_wind(told: "WeatherReport | Hour", *, its_wind: bool) -> str:
+    if told.wind_speed_mps is None:
         return "it reported no wind"
-    if report.calm:
-        return "it reported calm"
-    direction = report.wind_from_true_rad
+    if told.wind_speed_mps == 0.0:
+        return "its wind is calm"
+    direction = told.wind_from_true_rad
     where = (
         "a direction that varies" if direction is None else f"{degrees(direction):.0f} degrees true"
     )
-    gusts = "" if report.gust_mps is None else f", gusts to {report.gust_mps:.1f} m/s"
-    return f"its wind, {report.wind_speed_mps:.1f} m/s from {where}{gusts}, is not used"
+    gusts = "" if told.gust_mps is None else f", gusts to {told.gust_mps:.1f} m/s"
+    used = "is turned to your line and used" if its_wind else "is not used"
+    return f"its wind, {told.wind_speed_mps:.1f} m/s from {where}{gusts}, {used}"
 
 
 def flown_text(flown: "Flown", units: str) -> str:

@@ -207,11 +207,12 @@ def speed(mps: float, units: Units) -> str:
 
 
 def wind_words(wind: Wind, units: Units) -> str:
-    """Call the wind from behind the ball: "calm", "8 mph into", "8 mph across from the left"."""
+    """Call the wind from behind the ball: "calm", "8 mph into, gusts to 15 mph"."""
+    gusts = "" if wind.gust_mps is None else f", gusts to {speed(wind.gust_mps, units)}"
     if wind.speed_mps < CALM_MPS:
-        return CALM
+        return CALM + gusts
     eighth = round(wind.from_rad / (pi / 4.0)) % 8
-    return f"{speed(wind.speed_mps, units)} {_COMPASS[eighth]}"
+    return f"{speed(wind.speed_mps, units)} {_COMPASS[eighth]}{gusts}"
 
 
 def air_words(air: Air) -> str:

@@ -18,6 +18,7 @@ __all__ = [
     "ELEVATION",
     "FRACTION",
     "GREEN_SPEED",
+    "GUST",
     "HEIGHT",
     "LENGTH",
     "MASS",
@@ -86,6 +87,7 @@ _SPEEDS = {
 }
 SPEED = Kind("speed", "meter / second", _SPEEDS, 0.0, 100.0, "mph", "5mph")
 WIND_SPEED = Kind("wind speed", "meter / second", _SPEEDS, 0.0, 30.0, "mph", "5mph")
+GUST = replace(WIND_SPEED, name="gust speed", high=45.0, example="18mph")
 TEMPERATURE = Kind(
     "temperature",
     "kelvin",

@@ -5,7 +5,8 @@ what the lie does, the wind of one shot, the set of lift and drag, the green.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from math import sqrt
 
 import numpy as np
 
@@ -18,7 +19,7 @@ from carrybook.physics.flight import body_row, wind_row
 from carrybook.physics.roll import rolling_resistance
 from carrybook.physics.shot import play_batch
 from carrybook.physics.strike import LieEffect, off_this_lie
-from carrybook.physics.wind import turbulence_intensity
+from carrybook.physics.wind import gust_sd, one_shot_share
 from carrybook.player.robust import HALF_WIDTH_68
 from carrybook.world.air import Air
 from carrybook.world.ground import Ground
@@ -29,9 +30,9 @@ __all__ = ["World", "simulate"]
 # Scatter of one ball where the player's own is not known yet: launch angle [rad], spin; ours.
 _LAUNCH_SD = np.radians(1.5)
 _SPIN_SD = 0.08
-# One shot's wind: turbulence is 1 / ln(z / z0) (en-1991-1-4), about 0.95 of it lasts a whole
-# flight; how far a judged mean is off, and direction, are ours.
-_GUST_SHARE = 0.95
+# One shot's wind. How long a wedge shot flies is ours, between 3 and 5 s, where the share of the
+# gusts that lasts a whole flight hardly changes; how far a judged mean is off, and direction, too.
+_FLIGHT_S = 4.0
 _MEAN_SD = 0.15
 _VEER_SD = np.radians(8.0)
 _BEARING_SD = np.radians(10.0)
@@ -171,12 +172,14 @@ def _off_lie(launch: Floats, ratio: Floats, factor: Floats) -> tuple[Floats, Flo
 def _winds(world: World, draws: Draws) -> Floats:
     """Wind of each shot, shape (n, 5): mean misjudged, then gusting and veering."""
     wind = world.wind
-    intensity = turbulence_intensity(10.0, min(wind.roughness_m, 1.0))
-    factor = (1.0 + _MEAN_SD * draws.wind) * (1.0 + _GUST_SHARE * intensity * draws.gust)
+    gusting = sqrt(one_shot_share(_FLIGHT_S)) * gust_sd(wind) * draws.gust
+    speed = np.maximum((1.0 + _MEAN_SD * draws.wind) * (wind.speed_mps + gusting), 0.0)
     turn = _BEARING_SD * draws.bearing + _VEER_SD * draws.veer
-    base = wind_row(wind, world.line_right_rad, world.wind_level_m)
+    base = wind_row(
+        replace(wind, speed_mps=1.0, gust_mps=None), world.line_right_rad, world.wind_level_m
+    )
     rows = np.tile(base, (len(draws), 1))
-    cos, sin = np.cos(turn) * np.maximum(factor, 0.0), np.sin(turn) * np.maximum(factor, 0.0)
+    cos, sin = speed * np.cos(turn), speed * np.sin(turn)
     rows[:, 0] = cos * base[0] - sin * base[1]
     rows[:, 1] = sin * base[0] + cos * base[1]
     return rows

@@ -3,10 +3,15 @@
 from math import expm1, log
 
 from carrybook.base.errors import require_range
+from carrybook.world.wind import Wind
 
-__all__ = ["one_shot_share", "turbulence_intensity", "wind_share"]
+__all__ = ["gust_sd", "one_shot_share", "turbulence_intensity", "wind_share"]
 
 _STATED_AT = 10.0  # m, height of a reported or forecast wind (wmo-guide-8)
+# A gust of three seconds is 2.5 to 3 standard deviations over the mean (with en-1991-1-4, 1.4 to
+# 1.5 times the mean in open country); the middle is ours.
+_GUST_OVER_MEAN = 2.75
+_ROUGHEST = 1.0  # m, ours: beyond, the law of turbulence at 10 m says too much
 _SMALL = 1e-3  # ours: below this ratio of times the share is its series, exact to 1e-7
 
 
@@ -76,6 +81,33 @@ def turbulence_intensity(height_m: float, roughness_m: float) -> float:
     require_range("roughness length", roughness_m, 2e-4, 2.0, "m")
     require_range("height above ground", height_m, max(1.0, 2.0 * roughness_m), 200.0, "m")
     return 1.0 / log(height_m / roughness_m)
+
+
+def gust_sd(wind: Wind) -> float:
+    """Standard deviation of the wind along its own direction, where its speed was stated.
+
+    Parameters
+    ----------
+    wind : Wind
+        With a stated gust, or without.
+
+    Returns
+    -------
+    sd : float
+        [m/s]
+
+    Notes
+    -----
+    (gust - mean) / 2.75 where a gust is stated; else the mean times the turbulence intensity at
+    10 m over that roughness.
+
+    References
+    ----------
+    en-1991-1-4, turbulence intensity.
+    """
+    if wind.gust_mps is not None:
+        return (wind.gust_mps - wind.speed_mps) / _GUST_OVER_MEAN
+    return wind.speed_mps * turbulence_intensity(_STATED_AT, min(wind.roughness_m, _ROUGHEST))
 
 
 def one_shot_share(flight_time_s: float, time_scale_s: float = 15.0) -> float:

@@ -7,6 +7,7 @@ others are ignored. A unit stands in the header, `wind (mph)`, or in the cell, `
 
 import csv
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from io import StringIO
@@ -19,7 +20,7 @@ from carrybook.base.errors import BadInputError, require_range
 from carrybook.world.air import Air, air_from_dew_point, station_pressure
 from carrybook.world.wind import Wind, wind_on_line
 
-__all__ = ["Hour", "read_forecast"]
+__all__ = ["Hour", "hour_at", "read_forecast"]
 
 _NAMES = {  # as in a header, lower case -> what it holds
     "time": "time",
@@ -57,6 +58,7 @@ _MISSING = ("", "-", "--", "n/a", "na")
 _VARIABLE = ("variable", "vrb")
 _MOST_ROWS = 24 * 60  # ours: one a minute
 _CELL_SHOWN = 24
+_MOST_LISTED = 24  # times in a message
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +98,7 @@ class Hour:
             require_range("gust", self.gust_mps, 0.0, 100.0, "m/s")
 
     def wind(self, line_bearing_rad: float, roughness_m: float) -> Wind:
-        """Wind as seen along a line of play.
+        """Wind as seen along a line of play, gusts included.
 
         Parameters are those of :func:`carrybook.world.wind.wind_on_line`.
 
@@ -106,7 +108,11 @@ class Hour:
             A wind that is variable, or a quantity outside its range.
         """
         return wind_on_line(
-            self.wind_speed_mps, self.wind_from_true_rad, line_bearing_rad, roughness_m
+            self.wind_speed_mps,
+            self.wind_from_true_rad,
+            line_bearing_rad,
+            roughness_m,
+            gust_mps=self.gust_mps,
         )
 
 
@@ -154,6 +160,36 @@ def read_forecast(path: Path, *, elevation_m: float | None = None) -> tuple[Hour
     read = [_hour(row, columns, elevation_m, f"{path.name}, row {n}") for n, row in numbered]
     _require_one_day(read, path.name)
     return tuple(hour for _, hour in read)
+
+
+def hour_at(hours: Sequence[Hour], at: time) -> Hour:
+    """Find what is forecast for one time of the day.
+
+    Parameters
+    ----------
+    hours : sequence of Hour
+        At least one, in order of time.
+    at : datetime.time
+        Local time as in the file, without an offset.
+
+    Returns
+    -------
+    hour : Hour
+        The one with exactly that time; nothing is interpolated.
+
+    Raises
+    ------
+    BadInputError
+        There is none; the message lists the times that there are.
+    """
+    times = [hour.at.replace(tzinfo=None) for hour in hours]
+    if at in times:
+        return hours[times.index(at)]
+    clock = [t.isoformat("auto" if t.second or t.microsecond else "minutes") for t in times]
+    known = ", ".join(clock)
+    if len(clock) > _MOST_LISTED:
+        known = f"{len(clock)} times from {clock[0]} to {clock[-1]}"
+    raise BadInputError(f"time = {at:%H:%M} is not in the forecast; it has {known}")
 
 
 def _rows(path: Path) -> list[list[str]]:

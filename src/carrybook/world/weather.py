@@ -125,7 +125,7 @@ class WeatherReport:
         return air_from_dew_point(t, dew, station_pressure(qnh, elevation_m))
 
     def wind(self, line_bearing_rad: float, roughness_m: float) -> Wind:
-        """Wind as seen along a line of play.
+        """Wind as seen along a line of play, gusts included.
 
         Parameters
         ----------
@@ -143,7 +143,11 @@ class WeatherReport:
         if self.wind_speed_mps is None:
             raise BadInputError(f"the weather report of {self.station} has no wind")
         return wind_on_line(
-            self.wind_speed_mps, self.wind_from_true_rad, line_bearing_rad, roughness_m
+            self.wind_speed_mps,
+            self.wind_from_true_rad,
+            line_bearing_rad,
+            roughness_m,
+            gust_mps=self.gust_mps,
         )
 
 

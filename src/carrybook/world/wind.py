@@ -16,6 +16,8 @@ EXPOSURE: dict[str, float] = {
     "trees both sides": 1.0,  # forest, suburb
 }
 
+_STRONGEST_GUST = 45.0  # m/s, ours: one and a half times the strongest mean
+
 
 @dataclass(frozen=True, slots=True)
 class Wind:
@@ -32,6 +34,9 @@ class Wind:
         Roughness length z0 of the surroundings, 0.0002 to 2. [m]
     height_m : float, default 10
         Height at which the speed was stated, 0.5 to 50 and above 2 z0. [m]
+    gust_mps : float, optional
+        Gusts at that height, of about three seconds; at least the mean, at most 45. None: not
+        stated, so they are those of the roughness. [m/s]
 
     Raises
     ------
@@ -43,12 +48,15 @@ class Wind:
     from_rad: float = 0.0
     roughness_m: float = 0.03
     height_m: float = 10.0
+    gust_mps: float | None = None
 
     def __post_init__(self) -> None:
         require_range("wind speed", self.speed_mps, 0.0, 30.0, "m/s")
         require_range("wind direction", self.from_rad, -2.0 * pi, 2.0 * pi, "rad")
         require_range("roughness length", self.roughness_m, 2e-4, 2.0, "m")
         require_range("wind height", self.height_m, max(0.5, 2.0 * self.roughness_m), 50.0, "m")
+        if self.gust_mps is not None:
+            require_range("gust", self.gust_mps, self.speed_mps, _STRONGEST_GUST, "m/s")
 
 
 CALM = Wind(0.0)
@@ -80,7 +88,12 @@ def exposure_named(words: str) -> float:
 
 
 def wind_on_line(
-    speed_mps: float, from_true_rad: float | None, line_bearing_rad: float, roughness_m: float
+    speed_mps: float,
+    from_true_rad: float | None,
+    line_bearing_rad: float,
+    roughness_m: float,
+    *,
+    gust_mps: float | None = None,
 ) -> Wind:
     """Wind as seen along a line of play, from wind as reports give it.
 
@@ -94,6 +107,8 @@ def wind_on_line(
         Direction of the line of play, clockwise from true north. [rad]
     roughness_m : float
         Roughness length z0 of the surroundings. [m]
+    gust_mps : float, optional
+        Gusts at 10 m; none where there were none worth a word. [m/s]
 
     Raises
     ------
@@ -101,10 +116,11 @@ def wind_on_line(
         A wind without a direction, or a quantity outside its range.
     """
     if speed_mps == 0.0:
-        return Wind(0.0, roughness_m=roughness_m)
+        return Wind(0.0, roughness_m=roughness_m)  # gusts of a calm come from nowhere
     if from_true_rad is None:
         raise BadInputError(
             f"wind = {speed_mps:.3g} m/s has no direction (variable or not reported); look at the"
             " course where it comes from and say so, seen along your line"
         )
-    return Wind(speed_mps, (from_true_rad - line_bearing_rad) % (2.0 * pi), roughness_m)
+    from_rad = (from_true_rad - line_bearing_rad) % (2.0 * pi)
+    return Wind(speed_mps, from_rad, roughness_m, gust_mps=gust_mps)

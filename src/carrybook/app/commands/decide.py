@@ -21,6 +21,8 @@ def numbers(
     sea_level_pressure: options.SeaLevelPressure = None,
     elevation: options.Elevation = None,
     metar: options.Metar = None,
+    forecast: options.Forecast = None,
+    at: options.At = None,
     lie: options.Lie = None,
     moisture: options.Moisture = None,
     figure: options.Figure = None,
@@ -36,8 +38,8 @@ def numbers(
     """
     from carrybook.artefacts.text import numbers_text
 
-    air_form = _air_form(air, metar, dew_point, sea_level_pressure, elevation)
-    day, ball = air_form.value(), LieForm.of(lie=lie, moisture=moisture)
+    weather = _weather(air, dew_point, sea_level_pressure, elevation, metar, forecast, at)
+    day, ball = weather.air, LieForm.of(lie=lie, moisture=moisture)
     require_place(figure, FIGURES, "figure")
     require_place(moved, FIGURES, "moved")
     rows = services.todays_numbers(ctx.obj.book, day, lie=ball.lie, moisture=ball.moisture)
@@ -47,7 +49,7 @@ def numbers(
         moves = services.moved_numbers(ctx.obj.book, day, lie=ball.lie, moisture=ball.moisture)
         services.draw_moved(moved, moves, ctx.obj.units)
     text = numbers_text(rows, day, units=ctx.obj.units, lie=ball.lie, moisture=ball.moisture)
-    show(as_json, json_views.numbers_view(rows, day, ball), text, reported=air_form.metar)
+    show(as_json, json_views.numbers_view(rows, day, ball), text, weather=weather)
 
 
 def choose(
@@ -94,8 +96,11 @@ def choose(
     sea_level_pressure: options.SeaLevelPressure = None,
     elevation: options.Elevation = None,
     metar: options.Metar = None,
+    forecast: options.Forecast = None,
+    at: options.At = None,
     wind: options.WindSpeed = None,
     wind_from: options.WindFrom = None,
+    gust: options.Gust = None,
     surroundings: options.Surroundings = None,
     firmness: Annotated[
         str | None,
@@ -141,26 +146,38 @@ def choose(
         firmness=firmness,
         green_speed=green_speed,
     )
-    day = _air_form(air, metar, dew_point, sea_level_pressure, elevation)
-    breeze = WindForm.of(wind=wind, wind_from=wind_from, surroundings=surroundings).value()
+    day = _weather(air, dew_point, sea_level_pressure, elevation, metar, forecast, at)
+    breeze = WindForm.of(wind=wind, wind_from=wind_from, gust=gust, surroundings=surroundings)
     require_place(figure, FIGURES, "figure")
     require_place(card, CARDS, "card")
     with bar() as progress:
-        advice = services.advise(
-            ctx.obj.book, asked, day.value(), breeze, seed=seed, progress=progress
-        )
+        advice = services.advise(ctx.obj.book, asked, day, breeze, seed=seed, progress=progress)
     if figure is not None:
         services.draw_advice(figure, advice, ctx.obj.units)
     if card is not None:
         services.print_card(card, ctx.obj.book, advice, ctx.obj.units)
     view, text = json_views.advice_view(advice), advice_text(advice, units=ctx.obj.units)
-    show(as_json, view, text, reported=day.metar)
+    show(as_json, view, text, weather=day, its_wind=breeze.wind is None)
 
 
-def _air_form(
-    air: str | None, metar: str | None, dew: str | None, sea_level: str | None, high: str | None
-) -> AirForm:
-    """The air of a command that has no option for each part."""
-    return AirForm.of(
-        air=air, metar=metar, dew_point=dew, sea_level_pressure=sea_level, elevation=high
+def _weather(
+    air: str | None,
+    dew: str | None,
+    sea_level: str | None,
+    high: str | None,
+    metar: str | None,
+    forecast: Path | None,
+    at: str | None,
+) -> services.Weather:
+    """The weather of a command that has no option for each part of the air."""
+    return services.weather_of(
+        AirForm.of(
+            air=air,
+            dew_point=dew,
+            sea_level_pressure=sea_level,
+            elevation=high,
+            metar=metar,
+            forecast=forecast,
+            at=at,
+        )
     )

@@ -42,8 +42,9 @@ def air(
         elevation=elevation,
         metar=metar,
     )
-    report = services.air_report(form.value())
-    show(as_json, json_views.air_view(report), texts.air_text(report), reported=form.metar)
+    weather = services.weather_of(form)
+    report = services.air_report(weather.air)
+    show(as_json, json_views.air_view(report), texts.air_text(report), weather=weather)
 
 
 def fly(
@@ -108,7 +109,7 @@ def fly(
         start_line=start_line,
         height_change=height_change,
     )
-    day = AirForm.of(
+    form = AirForm.of(
         temp=temp,
         pressure=pressure,
         humidity=humidity,
@@ -120,9 +121,10 @@ def fly(
     )
     breeze = WindForm.of(wind=wind, wind_from=wind_from, surroundings=surroundings).value()
     require_place(figure, FIGURES, "figure")
-    struck, air_now, height = ball.value(), day.value(), ball.height_change
+    weather = services.weather_of(form)
+    struck, air_now, height = ball.value(), weather.air, ball.height_change
     flown = services.fly_ball(struck, air_now, breeze, height_change_m=height)
     if figure is not None:
         services.draw_flight(figure, struck, air_now, breeze, ctx.obj.units, height_change_m=height)
     text = texts.flown_text(flown, ctx.obj.units)
-    show(as_json, json_views.flown_view(flown), text, reported=day.metar)
+    show(as_json, json_views.flown_view(flown), text, weather=weather)
