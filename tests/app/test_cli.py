@@ -187,7 +187,7 @@ def test_fly_has_exactly_these_keys(say: Say) -> None:
     view = flown(say)
     assert set(view) == {
         "carry_m", "side_m", "distance_m", "apex_m", "time_s", "descent_deg",
-        "landing_speed_mps", "landing_spin_rpm", "band",
+        "landing_speed_mps", "landing_spin_rpm", "band", "warnings",
     }  # fmt: skip
     band = view["band"]
     assert list(band) == ["carry_low_m", "carry_high_m"]
@@ -224,6 +224,42 @@ def test_units_of_the_text_and_none_of_the_json(say: Say) -> None:
     assert f"carry    {carry / 0.9144:.1f} yd" in yards
     assert f"carry    {carry:.1f} m" in metres
     assert flown(say, "--units", "metres") == flown(say)
+
+
+def test_fly_warns_and_widens_where_lift_may_reverse(say: Say) -> None:
+    slow = ("--ball-speed", "20mps", "--spin", "2000rpm")
+    view = flown(say, *slow)
+    assert view["band"]["carry_low_m"] <= 0.92 * view["carry_m"] + 1e-9
+    assert view["band"]["carry_high_m"] >= 1.08 * view["carry_m"] - 1e-9
+    (warning,) = view["warnings"]
+    assert f"warning: {warning}" in say(*FLY, *slow).stdout.splitlines()
+    tame = ("--ball-speed", "36mps", "--launch", "24deg", "--spin", "6000rpm")
+    assert flown(say, *tame)["warnings"] == []
+    assert "warning" not in say(*FLY, *tame).stdout
+
+
+def test_fly_takes_the_ball_itself(say: Say) -> None:
+    plain = flown(say)
+    usual = ("--drag-factor", "100%", "--ball-mass", "45.93g", "--ball-diameter", "42.67mm")
+    assert flown(say, *usual)["carry_m"] == pytest.approx(plain["carry_m"], rel=1e-12)
+    assert flown(say, "--drag-factor", "1.05")["carry_m"] < plain["carry_m"]
+    assert flown(say, "--drag-factor", "1") == plain
+    assert flown(say, "--ball-mass", "45.5g")["carry_m"] != plain["carry_m"]
+    assert flown(say, "--ball-diameter", "42.8mm")["carry_m"] != plain["carry_m"]
+
+
+@pytest.mark.parametrize(
+    ("option", "typed", "said"),
+    [
+        ("--drag-factor", "3", "drag factor = 3 times is outside 0.5 to 2 times"),
+        ("--ball-mass", "60g", "ball mass = 60 g is outside 40 to 50 g"),
+        ("--ball-mass", "45.5", "ball mass = 45.5 has no unit; write it like 45.5g"),
+        ("--ball-diameter", "2in", "ball diameter = 2 in is outside 1.575 to 1.772 in"),
+    ],
+)
+def test_a_ball_that_is_none_is_refused(say: Say, option: str, typed: str, said: str) -> None:
+    result = say(*FLY, option, typed)
+    assert (result.exit_code, result.stderr) == (2, f"error: {said}\n")
 
 
 def test_a_ball_that_never_comes_down_there(say: Say) -> None:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Annotated, Self
 from pydantic import BaseModel, BeforeValidator, ConfigDict, ValidationError, model_validator
 
 from carrybook.base import units as u
+from carrybook.base.constants import BALL_DIAMETER, BALL_MASS
 from carrybook.base.errors import BadInputError
 from carrybook.base.words import named
 from carrybook.player.bag import Club, Flight, Shape, Shot
@@ -22,6 +23,7 @@ from carrybook.world.weather import WeatherReport, read_metar
 from carrybook.world.wind import Wind, exposure_named
 
 if TYPE_CHECKING:
+    from carrybook.physics.ball_model import BallModel
     from carrybook.physics.flight import Launch
 
 __all__ = [
@@ -46,9 +48,9 @@ _AIR_KINDS = {"temp": u.TEMPERATURE, "humidity": u.FRACTION, "pressure": u.PRESS
 _SHORTEST_SHARE = 0.9
 
 
-def _typed(kind: u.Kind, what: str) -> BeforeValidator:
-    """Read a quantity that was typed as text."""
-    return BeforeValidator(lambda text: u.parse(text, kind, what))
+def _typed(kind: u.Kind, what: str, unit: str | None = None) -> BeforeValidator:
+    """Read a quantity that was typed as text; `unit` is that of a bare number, if it may be one."""
+    return BeforeValidator(lambda text: u.parse(text, kind, what, unit=unit))
 
 
 def _called(kind: type[StrEnum], what: str) -> BeforeValidator:
@@ -245,7 +247,7 @@ def _require_gust_over_mean(gust: str, mean: str) -> None:
 
 
 class FlightForm(_Form):
-    """How a ball leaves the face, and how far above or below it lands."""
+    """How a ball leaves the face, how far above or below it lands, and which ball it is."""
 
     ball_speed: Annotated[float, _typed(u.SPEED, "ball speed")]
     launch: Annotated[float, _typed(u.ANGLE, "launch angle")]
@@ -253,12 +255,21 @@ class FlightForm(_Form):
     spin_axis: Annotated[float, _typed(u.ANGLE, "spin axis")] = 0.0
     start_line: Annotated[float, _typed(u.ANGLE, "start line")] = 0.0
     height_change: Annotated[float, _typed(u.HEIGHT, "height change")] = 0.0
+    ball_mass: Annotated[float, _typed(u.BALL_MASS, "ball mass")] = BALL_MASS
+    ball_diameter: Annotated[float, _typed(u.BALL_DIAMETER, "ball diameter")] = BALL_DIAMETER
+    drag_factor: Annotated[float, _typed(u.DRAG_FACTOR, "drag factor", "times")] = 1.0
 
     def value(self) -> "Launch":
         """Give the launch to the core."""
         from carrybook.physics.flight import Launch
 
         return Launch(self.ball_speed, self.launch, self.spin, self.spin_axis, self.start_line)
+
+    def ball(self) -> "BallModel":
+        """Give the ball itself to the core."""
+        from carrybook.physics.ball_model import BallModel
+
+        return BallModel(self.ball_mass, self.ball_diameter, self.drag_factor)
 
 
 def _partials(text: str) -> tuple[float, float]:

@@ -72,6 +72,7 @@ def flown_view(flown: "Flown") -> Json:
         "landing_speed_mps": landing.speed_mps,
         "landing_spin_rpm": landing.spin_rad_s / c.RPM,
         "band": {"carry_low_m": flown.carry_low_m, "carry_high_m": flown.carry_high_m},
+        "warnings": list(flown.warnings),
     }
 
 

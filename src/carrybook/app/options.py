@@ -154,6 +154,26 @@ Moisture = Annotated[
     ),
 ]
 
+BallMass = Annotated[
+    str | None,
+    Option("--ball-mass", metavar="MASS", help="Of the ball: 45.5g.", show_default="45.93g"),
+]
+BallDiameter = Annotated[
+    str | None,
+    Option(
+        "--ball-diameter", metavar="LENGTH", help="Of the ball: 42.8mm.", show_default="42.67mm"
+    ),
+]
+DragFactor = Annotated[
+    str | None,
+    Option(
+        "--drag-factor",
+        metavar="TIMES",
+        help="Drag of your ball over that of the sets, 0.5 to 2: 1.05 or 105%.",
+        show_default="1",
+    ),
+]
+
 Figure = Annotated[
     Path | None, Option("--figure", metavar="FILE", help="Draw it too: a .png or .svg file.")
 ]

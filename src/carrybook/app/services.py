@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from carrybook.decision.advice import Advice
+    from carrybook.physics.ball_model import BallModel
     from carrybook.physics.flight import Landing, Launch
     from carrybook.player.moved import Moved
     from carrybook.player.numbers import TodayNumber
@@ -88,11 +89,12 @@ class Weather:
 
 @dataclass(frozen=True, slots=True)
 class Flown:
-    """A flown ball, and its carry [m] at both ends of what is known of lift and drag."""
+    """A flown ball, its carry [m] at both ends of what is known of lift and drag, and doubts."""
 
     landing: "Landing"
     carry_low_m: float
     carry_high_m: float
+    warnings: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,10 +138,17 @@ def air_report(air: Air) -> AirReport:
     return AirReport(air, density, air_viscosity(air), density / air_density(REFERENCE_DAY))
 
 
-def fly_ball(launch: "Launch", air: Air, wind: Wind, *, height_change_m: float = 0.0) -> Flown:
+def fly_ball(
+    launch: "Launch",
+    air: Air,
+    wind: Wind,
+    *,
+    height_change_m: float = 0.0,
+    ball: "BallModel | None" = None,
+) -> Flown:
     """Fly one ball with the middle set of coefficients, and with the others for the band.
 
-    Parameters are those of :func:`carrybook.physics.flight.fly`.
+    Parameters are those of :func:`carrybook.physics.band.fly_band`.
 
     Raises
     ------
@@ -148,15 +157,11 @@ def fly_ball(launch: "Launch", air: Air, wind: Wind, *, height_change_m: float =
     NoSolutionError
         The ball never comes down on ground of that height.
     """
-    from carrybook.physics.aerodynamics import BAND, MID
-    from carrybook.physics.flight import fly
+    from carrybook.physics.ball_model import STANDARD_BALL
+    from carrybook.physics.band import fly_band
 
-    landings = {
-        aero: fly(launch, air, wind, aerodynamics=aero, height_change_m=height_change_m)
-        for aero in BAND
-    }
-    carries = [landing.carry_m for landing in landings.values()]
-    return Flown(landings[MID], min(carries), max(carries))
+    flown = fly_band(launch, air, wind, height_change_m=height_change_m, ball=ball or STANDARD_BALL)
+    return Flown(flown.middle, flown.carry_low_m, flown.carry_high_m, flown.warnings)
 
 
 def book_path(book: Path | None) -> Path:
@@ -436,7 +441,14 @@ def draw_ladder(path: Path, numbers: "Sequence[TodayNumber]", units: str) -> Non
 
 
 def draw_flight(
-    path: Path, launch: "Launch", air: Air, wind: Wind, units: str, *, height_change_m: float = 0.0
+    path: Path,
+    launch: "Launch",
+    air: Air,
+    wind: Wind,
+    units: str,
+    *,
+    height_change_m: float = 0.0,
+    ball: "BallModel | None" = None,
 ) -> None:
     """Fly one ball with every set of coefficients and draw it into a file.
 
@@ -448,9 +460,10 @@ def draw_flight(
         The ball never comes down on ground of that height.
     """
     from carrybook.artefacts.flown import flight_side_and_plan
+    from carrybook.physics.ball_model import STANDARD_BALL
     from carrybook.physics.band import fly_band
 
-    flown = fly_band(launch, air, wind, height_change_m=height_change_m)
+    flown = fly_band(launch, air, wind, height_change_m=height_change_m, ball=ball or STANDARD_BALL)
     _save_figure(path, flight_side_and_plan(flown, units=units))
 
 

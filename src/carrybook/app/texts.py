@@ -98,6 +98,7 @@ def flown_text(flown: "Flown", units: str) -> str:
             f"apex     {w.short_distance(landing.apex_m, u)}, {landing.time_s:.1f} s in the air",
             f"landing  {degrees(landing.descent_rad):.0f} degrees down,"
             f" {w.speed(landing.speed_mps, u)}, {landing.spin_rad_s / c.RPM:.0f} rpm",
+            *(f"warning: {warning}" for warning in flown.warnings),
         )
     )
 

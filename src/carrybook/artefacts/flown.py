@@ -77,9 +77,9 @@ def flight_side_and_plan(flown: FlownBand, *, units: str = "yards") -> Figure:
 
 
 def _write_title(figure: Figure, flown: FlownBand, u: Units) -> None:
-    landing, launch = flown.landings[1], flown.launch
-    carries = [landing.carry_m for landing in flown.landings]
-    low, middle, high = (words.whole(m, u) for m in sorted(carries))
+    landing, launch = flown.middle, flown.launch
+    carries = (flown.carry_low_m, landing.carry_m, flown.carry_high_m)
+    low, middle, high = (words.whole(m, u) for m in carries)
     lines = (
         f"carries {middle} {u.far} ({low} to {high}), {words.sideways(landing.side_m, u)}",
         f"{words.speed(launch.speed_mps, u)}, {degrees(launch.launch_rad):.0f}° up,"

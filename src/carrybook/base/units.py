@@ -13,8 +13,11 @@ from carrybook.base.errors import BadInputError, OutOfRangeError
 
 __all__ = [
     "ANGLE",
+    "BALL_DIAMETER",
+    "BALL_MASS",
     "CLEGG",
     "DEW_POINT",
+    "DRAG_FACTOR",
     "ELEVATION",
     "FRACTION",
     "GREEN_SPEED",
@@ -147,6 +150,25 @@ FRACTION = Kind(
 )
 MASS = Kind(
     "mass", "kilogram", {"g": "gram", "kg": "kilogram", "oz": "ounce"}, 0.0, 1.0, "g", "300g"
+)
+BALL_MASS = replace(MASS, name="ball mass", low=0.040, high=0.050, example="45.5g")
+BALL_DIAMETER = Kind(
+    "ball diameter",
+    "meter",
+    {"mm": "millimeter", "cm": "centimeter", "in": "inch"},
+    0.040,
+    0.045,
+    "mm",
+    "42.8mm",
+)
+DRAG_FACTOR = Kind(
+    "drag factor",
+    "dimensionless",
+    {"times": "dimensionless", "x": "dimensionless", "%": "percent"},
+    0.5,
+    2.0,
+    "times",
+    "1.05",
 )
 # Clegg gravities: peak deceleration of a 0.5 kg hammer in units of g; kept as a plain number.
 CLEGG = Kind("firmness", "dimensionless", {"g": "dimensionless"}, 40.0, 160.0, "g", "95g")

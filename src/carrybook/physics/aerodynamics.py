@@ -5,7 +5,7 @@ Above a spin parameter of 0.3, where wedges fly, nobody has measured the balls o
 bracket how drag behaves beyond (docs/sources.md, patent-nodes).
 """
 
-from dataclasses import astuple, dataclass
+from dataclasses import astuple, dataclass, replace
 
 import numpy as np
 
@@ -35,6 +35,21 @@ class Aerodynamics:
     def row(self) -> Floats:
         """The eight numbers in the order in which kernels read them."""
         return np.array(astuple(self))
+
+    def with_drag(self, factor: float) -> "Aerodynamics":
+        """The same set with so many times its drag; lift and spin decay stay.
+
+        Parameters
+        ----------
+        factor : float
+            On the three coefficients of drag. [1]
+        """
+        return replace(
+            self,
+            drag_base=factor * self.drag_base,
+            drag_per_spin=factor * self.drag_per_spin,
+            drag_crisis=factor * self.drag_crisis,
+        )
 
 
 # Ours: least squares on the centres of the eight published nodes (patent-nodes), each under

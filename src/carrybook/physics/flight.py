@@ -14,6 +14,7 @@ from carrybook.base.errors import NoSolutionError, require_range
 from carrybook.base.numerics import Floats, Ints, in_parts
 from carrybook.physics.aerodynamics import MID, Aerodynamics
 from carrybook.physics.air import air_density, air_viscosity
+from carrybook.physics.ball_model import STANDARD_BALL, BallModel
 from carrybook.physics.flight_blocks import fly_blocks
 from carrybook.physics.flight_steps import launch_one
 from carrybook.world.air import REFERENCE_DAY, Air
@@ -131,6 +132,7 @@ def fly(
     *,
     aerodynamics: Aerodynamics = MID,
     height_change_m: float = 0.0,
+    ball: BallModel = STANDARD_BALL,
 ) -> Landing:
     """Fly one ball to level ground at some height above or below the launch.
 
@@ -146,6 +148,8 @@ def fly(
         Set of coefficients; the others of the band tell how unsure the result is.
     height_change_m : float
         Landing ground above (positive) or below the launch, -60 to 60. [m]
+    ball : BallModel
+        Its mass, its size, and its drag over that of the set.
 
     Returns
     -------
@@ -169,8 +173,8 @@ def fly(
     level = min(0.0, height_change_m)
     row = fly_batch(
         launch.row()[None, :],
-        body_row(air),
-        aerodynamics.row()[None, :],
+        body_row(air, mass=ball.mass_kg, diameter=ball.diameter_m),
+        aerodynamics.with_drag(ball.drag_factor).row()[None, :],
         np.zeros(1, dtype=np.int64),
         wind_row(wind, launch.start_right_rad, level)[None, :],
         level_net(height_change_m),
@@ -187,6 +191,7 @@ def fly_path(
     *,
     aerodynamics: Aerodynamics = MID,
     height_change_m: float = 0.0,
+    ball: BallModel = STANDARD_BALL,
 ) -> Floats:
     """Give the whole flight of one ball, a point every time step, the landing last.
 
@@ -203,8 +208,8 @@ def fly_path(
     launch_one(
         launch.row(),
         np.zeros(3),
-        body_row(air),
-        aerodynamics.row(),
+        body_row(air, mass=ball.mass_kg, diameter=ball.diameter_m),
+        aerodynamics.with_drag(ball.drag_factor).row(),
         wind_row(wind, launch.start_right_rad, min(0.0, height_change_m)),
         *level_net(height_change_m),
         PATH_STEP,

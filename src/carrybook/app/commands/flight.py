@@ -89,27 +89,28 @@ def fly(
             show_default="0m",
         ),
     ] = None,
+    ball_mass: options.BallMass = None,
+    ball_diameter: options.BallDiameter = None,
+    drag_factor: options.DragFactor = None,
     figure: options.Figure = None,
     as_json: options.Json = False,
 ) -> None:
     """Fly one ball: how far it carries, how high, how it comes down.
 
     The wind counts from the start line. The carry comes with a band: nobody has published the drag
-    of wedge shots, and the band is what that leaves open.
+    of wedge shots, and the band is what that leaves open. A warning says where the flight leaves
+    what lift and drag were made for.
 
     Example: carrybook fly --ball-speed 30mps --launch 30deg --spin 9000rpm --wind 12mph
     """
     from carrybook.app import texts
 
-    ball = FlightForm.of(
-        ball_speed=ball_speed,
-        launch=launch,
-        spin=spin,
-        spin_axis=spin_axis,
-        start_line=start_line,
-        height_change=height_change,
-    )
-    form = AirForm.of(
+    form = FlightForm.of(
+        ball_speed=ball_speed, launch=launch, spin=spin, spin_axis=spin_axis,
+        start_line=start_line, height_change=height_change,
+        ball_mass=ball_mass, ball_diameter=ball_diameter, drag_factor=drag_factor,
+    )  # fmt: skip
+    day = AirForm.of(
         temp=temp,
         pressure=pressure,
         humidity=humidity,
@@ -121,10 +122,12 @@ def fly(
     )
     breeze = WindForm.of(wind=wind, wind_from=wind_from, surroundings=surroundings).value()
     require_place(figure, FIGURES, "figure")
-    weather = services.weather_of(form)
-    struck, air_now, height = ball.value(), weather.air, ball.height_change
-    flown = services.fly_ball(struck, air_now, breeze, height_change_m=height)
+    weather = services.weather_of(day)
+    struck, air_now, height, ball = form.value(), weather.air, form.height_change, form.ball()
+    flown = services.fly_ball(struck, air_now, breeze, height_change_m=height, ball=ball)
     if figure is not None:
-        services.draw_flight(figure, struck, air_now, breeze, ctx.obj.units, height_change_m=height)
+        services.draw_flight(
+            figure, struck, air_now, breeze, ctx.obj.units, height_change_m=height, ball=ball
+        )
     text = texts.flown_text(flown, ctx.obj.units)
     show(as_json, json_views.flown_view(flown), text, weather=weather)
