@@ -48,7 +48,7 @@ def test_these_are_the_commands() -> None:
     assert {" ".join(words) for words in COMMANDS} == {
         "air", "fly", "numbers", "choose", "doctor", "demo",
         "shots add", "shots list", "shots explain", "shots remove",
-        "balls import", "balls list", "balls undo",
+        "balls import", "balls list", "balls check", "balls undo",
     }  # fmt: skip
 
 
@@ -321,6 +321,44 @@ def test_balls_are_read_listed_and_taken_back(say: Say, bag: None, log: Path) ->
     assert say("balls", "undo").stdout == "took back monday.csv: 2 balls removed\n"
     assert say("balls", "list").stdout.startswith("no balls yet; read some in like: carrybook")
     assert say("balls", "undo").exit_code == 2
+
+
+ODD = """shot,intended (yd),carry (yd),ball speed (mph),launch (deg),spin (rpm)
+54,82,80,75,30,8500
+54,82,150,75,30,8500
+54,82,80.0,75,30,8500
+54,82,81,76,3,1000
+"""
+
+
+def test_odd_balls_are_named_and_kept(say: Say, bag: None, tmp_path: Path) -> None:
+    assert say("balls", "check").stdout == "0 of 0 balls look odd\n"
+    path = tmp_path / "odd.csv"
+    path.write_text(ODD)
+    text = say("balls", "import", str(path)).stdout
+    assert text.splitlines()[-1] == "3 balls look odd: see carrybook balls check"
+    assert "look odd" not in say("balls", "import", str(path)).stdout  # nothing was added
+    text = say("balls", "check").stdout
+    assert "more than its ball speed allows" in text
+    assert "deg of loft at impact; 54 delivers 27 to 57 deg" in text
+    assert "every measured number is that of an earlier ball" in text
+    assert text.splitlines()[-1] == "3 of 4 balls look odd; none is dropped, all still count"
+    view = json.loads(say("balls", "check", "--shot", "54", "--json").stdout)
+    assert (view["checked"], len(view["odd"]), view["files"], view["dropped"]) == (4, 3, [], 0)
+    assert view["odd"][0]["ball"]["carry_m"] == pytest.approx(150 * 0.9144)
+    assert len(json.loads(say("balls", "list", "--json").stdout)["balls"]) == 4
+    assert say("balls", "check", "--shot", "60 low").stdout == "0 of 0 balls look odd\n"
+    assert say("balls", "check", "--shot", "7").exit_code == 2
+
+
+def test_yards_taken_for_metres_are_said_once_a_file(say: Say, bag: None, tmp_path: Path) -> None:
+    path = tmp_path / "metres.csv"
+    rows = [f"54,82,{82 / 0.9144 + d:.1f},{d}" for d in range(-2, 4)]
+    path.write_text("shot,intended (yd),carry (yd),side (yd)\n" + "\n".join(rows))
+    say("balls", "import", str(path))
+    lines = say("balls", "check").stdout.splitlines()
+    assert lines[0].startswith("metres.csv: most balls of 54 carry about 1.09 of what was meant")
+    assert len(lines) == 2
 
 
 def test_columns_and_units_can_be_named(say: Say, bag: None, tmp_path: Path) -> None:

@@ -87,7 +87,8 @@ def test_every_public_field_number_and_kernel_row_has_a_name() -> None:
 
 
 @pytest.mark.parametrize(
-    "said", ["air: air_view", "fly: flown_view", "numbers: numbers_view _number _air",
+    "said", ["air: air_view", "fly: flown_view", "balls check: check_view",
+    "numbers: numbers_view _number _air",
     "shots explain: explained_view _whatif _effect _air",
     "choose: advice_view _situation _option _air"],
 )  # fmt: skip

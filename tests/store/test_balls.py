@@ -9,7 +9,7 @@ import pytest
 from carrybook.base.errors import BadInputError
 from carrybook.player.balls import Ball
 from carrybook.store.ball_file import read_ball_file
-from carrybook.store.balls import count_balls, load_balls, undo_last_import
+from carrybook.store.balls import count_balls, load_balls, load_imports, undo_last_import
 from carrybook.store.book import Book
 from carrybook.store.imports import import_balls
 
@@ -108,6 +108,19 @@ def test_undo_takes_back_the_newest_import_only(bag: Book, write: Write) -> None
         assert count_balls(session) == 0
     with pytest.raises(BadInputError, match="there is no import to undo"), bag.session() as session:
         undo_last_import(session)
+
+
+def test_imports_are_given_file_by_file(bag: Book, write: Write) -> None:
+    first = write("shot,carry [m]\n54,70\n54,71\n")
+    import_balls(bag, first)
+    import_balls(bag, write("shot,carry [m]\n54,72\n"))
+    with bag.session() as session:
+        found = load_imports(session)
+        assert [[ball.carry_m for ball in balls] for _, balls in found] == [[70.0, 71.0], [72.0]]
+        assert found[0][0] == first.name
+        assert load_imports(session, shot="54") == found
+        with pytest.raises(BadInputError, match="'7'"):
+            load_imports(session, shot="7")
 
 
 def test_what_was_undone_can_be_imported_again(bag: Book, write: Write) -> None:

@@ -15,7 +15,7 @@ from carrybook.world.air import Air
 
 if TYPE_CHECKING:
     from carrybook.app.doctor import Finding
-    from carrybook.app.services import AirReport, Flown
+    from carrybook.app.services import AirReport, CheckReport, Flown
     from carrybook.decision.advice import Advice, Option, Situation
     from carrybook.player.numbers import TodayNumber
     from carrybook.player.whatif import Effect, Explained, WhatIf
@@ -27,6 +27,7 @@ __all__ = [
     "advice_view",
     "air_view",
     "balls_view",
+    "check_view",
     "doctor_view",
     "explained_view",
     "flown_view",
@@ -102,14 +103,25 @@ def balls_view(balls: Iterable[Ball]) -> Json:
     return {"balls": [_ball(ball) for ball in balls]}
 
 
-def import_view(report: "ImportReport") -> Json:
-    """Give what `balls import` answers."""
+def check_view(report: "CheckReport") -> Json:
+    """Give what `balls check` answers."""
+    return {
+        "checked": report.balls,
+        "odd": [{"ball": _ball(o.ball), "reasons": list(o.reasons)} for o in report.odd],
+        "files": [{"file": file, "reason": line} for file, line in report.slips],
+        "dropped": 0,
+    }
+
+
+def import_view(report: "ImportReport", odd: int = 0) -> Json:
+    """Give what `balls import` answers; `odd`: added balls that look odd."""
     return {
         "file": report.file,
         "read": report.read,
         "added": report.added,
         "already_there": report.already_there,
         "rejected": report.rejected,
+        "odd": odd,
         "rejects_file": report.rejects_path and str(report.rejects_path),
         "rejects": [
             {"row": r.row, "column": r.column, "value": r.value, "reason": r.reason}

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from carrybook.physics.flight import Landing, Launch
     from carrybook.player.moved import Moved
     from carrybook.player.numbers import TodayNumber
+    from carrybook.player.quality import OddBall
     from carrybook.player.summary import ShotSummary
     from carrybook.player.whatif import Explained
     from carrybook.store.balls import UndoneImport
@@ -39,12 +40,14 @@ if TYPE_CHECKING:
 __all__ = [
     "AirReport",
     "BookReport",
+    "CheckReport",
     "Flown",
     "Weather",
     "add_shot",
     "advise",
     "air_report",
     "book_path",
+    "check_balls",
     "draw_advice",
     "draw_flight",
     "draw_ladder",
@@ -55,6 +58,7 @@ __all__ = [
     "logged_balls",
     "look_into",
     "moved_numbers",
+    "odd_of_import",
     "owned_shots",
     "print_card",
     "remove_shot",
@@ -95,6 +99,15 @@ class Flown:
     carry_low_m: float
     carry_high_m: float
     warnings: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class CheckReport:
+    """Balls looked over, the odd ones, and files (name, line) in which units look mistaken."""
+
+    balls: int
+    odd: "tuple[OddBall, ...]"
+    slips: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -282,6 +295,47 @@ def logged_balls(
 
     with _open(book, reading=True) as opened, opened.session() as session:
         return load_balls(session, shot=shot, limit=last, newest_first=True)
+
+
+def check_balls(book: Path | None, *, shot: str | None = None) -> CheckReport:
+    """Look over the logged balls for odd ones; none is dropped.
+
+    Raises
+    ------
+    BadInputError
+        No such shot.
+    NoSolutionError
+        There is no book yet.
+    """
+    from carrybook.player.quality import odd_balls, unit_slips
+    from carrybook.store.balls import load_imports
+    from carrybook.store.shots import load_shots
+
+    with _open(book, reading=True) as opened, opened.session() as session:
+        shots = {each.label: each for each in load_shots(session)}
+        imports = load_imports(session, shot=shot)
+    balls = [ball for _, of_file in imports for ball in of_file]
+    slips = tuple((file, line) for file, of_file in imports for line in unit_slips(of_file))
+    return CheckReport(len(balls), odd_balls(balls, shots), slips)
+
+
+def odd_of_import(book: Path | None, report: "ImportReport") -> int:
+    """How many of the balls that an import has just added look odd.
+
+    Errors are those of `check_balls`.
+    """
+    from carrybook.player.quality import odd_balls
+    from carrybook.store.balls import load_imports
+    from carrybook.store.shots import load_shots
+
+    if not report.added:
+        return 0
+    with _open(book, reading=True) as opened, opened.session() as session:
+        shots = {each.label: each for each in load_shots(session)}
+        imports = load_imports(session)
+    balls = [ball for _, of_file in imports for ball in of_file]
+    new = {id(ball) for ball in balls[-report.added :]}
+    return sum(id(odd.ball) in new for odd in odd_balls(balls, shots))
 
 
 def undo_import(book: Path | None) -> "UndoneImport":

@@ -12,7 +12,7 @@ from carrybook.player.balls import Ball
 
 if TYPE_CHECKING:
     from carrybook.app.doctor import Finding
-    from carrybook.app.services import AirReport, Flown
+    from carrybook.app.services import AirReport, CheckReport, Flown
     from carrybook.store.ball_file import Reject
     from carrybook.store.balls import UndoneImport
     from carrybook.store.imports import ImportReport
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 __all__ = [
     "air_text",
     "balls_text",
+    "check_text",
     "doctor_text",
     "flown_text",
     "import_text",
@@ -142,9 +143,25 @@ def balls_text(balls: Sequence[Ball], units: str) -> str:
     return _table([head, *(_ball_row(ball, u) for ball in balls)])
 
 
-def import_text(report: "ImportReport") -> str:
-    """Say what became of a file."""
-    return "\n".join(_import_lines(report))
+def check_text(report: "CheckReport", units: str) -> str:
+    """List the balls that look odd, with the reasons."""
+    u = w.units_named(units)
+    head = ("struck", "shot", f"meant {u.far}", f"carry {u.far}", "why")
+    rows = [(*_ball_row(o.ball, u)[:4], w.one_line("; ".join(o.reasons))) for o in report.odd]
+    lines = [_table([head, *rows])] if rows else []
+    lines += [f"{w.one_line(file)}: {w.one_line(line)}" for file, line in report.slips]
+    kept = "; none is dropped, all still count" if rows else ""
+    lines.append(f"{len(rows)} of {_count(report.balls, 'ball')} look odd{kept}")
+    return "\n".join(lines)
+
+
+def import_text(report: "ImportReport", odd: int = 0) -> str:
+    """Say what became of a file, and that some of the balls it added look odd."""
+    lines = list(_import_lines(report))
+    if odd:
+        looks = "looks" if odd == 1 else "look"
+        lines.append(f"{_count(odd, 'ball')} {looks} odd: see carrybook balls check")
+    return "\n".join(lines)
 
 
 def undone_text(undone: "UndoneImport") -> str:

@@ -22,6 +22,7 @@ __all__ = [
     "TYPICAL_ATTACK",
     "LieEffect",
     "Strike",
+    "delivered_loft",
     "launch_from_loft",
     "lie_effect",
     "off_face",
@@ -187,9 +188,22 @@ def launch_from_loft(loft_rad: float, flight: str) -> tuple[float, float]:
     Delivered loft is a judgement of ours; spin so predicted can be 40 % off for a partial shot.
     """
     require_range("loft", degrees(loft_rad), 7.0, 70.0, "deg")
-    delivered = max(_DELIVERED * loft_rad + _FLIGHT_LOFT[flight], _LEAST_DELIVERED)
+    delivered = delivered_loft(loft_rad, flight)
     hit = strike(FULL_WEDGE_SPEED, delivered - TYPICAL_ATTACK, TYPICAL_ATTACK)
     return hit.launch_rad, hit.spin_rad_s / hit.speed_mps
+
+
+def delivered_loft(loft_rad: float, flight: str) -> float:
+    """Dynamic loft that a stamped loft is usually delivered with; a judgement of ours. [rad]
+
+    Parameters
+    ----------
+    loft_rad : float
+        Loft of the club. [rad]
+    flight : str
+        "low", "stock" or "high".
+    """
+    return max(_DELIVERED * loft_rad + _FLIGHT_LOFT[flight], _LEAST_DELIVERED)
 
 
 def lie_effect(lie: Lie, moisture: Moisture) -> LieEffect:

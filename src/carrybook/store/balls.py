@@ -20,6 +20,7 @@ __all__ = [
     "count_balls",
     "known_hashes",
     "load_balls",
+    "load_imports",
     "save_balls",
     "undo_last_import",
 ]
@@ -100,6 +101,34 @@ def load_balls(
     if shot is not None:
         query = query.where(t.ball.c.shot_id == shot_id(session, shot))
     return tuple(read_rows(session, query, _ball, "ball"))
+
+
+def load_imports(
+    session: Session, *, shot: str | None = None
+) -> tuple[tuple[str, tuple[Ball, ...]], ...]:
+    """Name of the file and balls of every import, the oldest first, in the order of the file.
+
+    Parameters
+    ----------
+    session : Session
+        From :meth:`Book.session`.
+    shot : str, optional
+        Only balls of the shot with this name; imports without any are left out.
+
+    Raises
+    ------
+    BadInputError
+        No such shot, or the book is damaged.
+    """
+    runs = session.execute(sa.select(t.import_run.c.id, t.import_run.c.file).order_by("id")).all()
+    query = sa.select(*_READ, t.shot.c.label).join(t.shot).order_by(t.ball.c.id)
+    if shot is not None:
+        query = query.where(t.ball.c.shot_id == shot_id(session, shot))
+    found = (
+        (run.file, read_rows(session, query.where(t.ball.c.import_run_id == run.id), _ball, "ball"))
+        for run in runs
+    )
+    return tuple((file, tuple(balls)) for file, rows in found if (balls := tuple(rows)))
 
 
 def count_balls(session: Session) -> int:

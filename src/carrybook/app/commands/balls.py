@@ -51,7 +51,8 @@ def import_file(
     units = pairs(unit or [], "unit", "carry=yd")
     with waiting(f"reading {file.name}"):
         report = services.import_balls(ctx.obj.book, file, columns=columns, units=units)
-    show(as_json, json_views.import_view(report), texts.import_text(report))
+        odd = services.odd_of_import(ctx.obj.book, report)
+    show(as_json, json_views.import_view(report, odd), texts.import_text(report, odd))
     if report.rejected == report.read:
         raise NoSolutionError(
             f"no row of {file.name} could be used; the reasons are in {report.rejects_path}"
@@ -75,6 +76,28 @@ def list_balls(
 
     balls = services.logged_balls(ctx.obj.book, shot=shot, last=last)
     show(as_json, json_views.balls_view(balls), texts.balls_text(balls, ctx.obj.units))
+
+
+@app.command()
+def check(
+    ctx: typer.Context,
+    shot: Annotated[
+        str | None, typer.Option(metavar="LABEL", help='Only balls of this shot: "54 low".')
+    ] = None,
+    as_json: options.Json = False,
+) -> None:
+    """Name logged balls that look odd, with the reasons, in yd or m. None is dropped.
+
+    Looked at are launch and spin against the loft of the club, carry against ball speed in calm
+    air, copies, and carries that look like yards taken for metres.
+
+    Example: carrybook balls check --shot "54 low"
+    """
+    from carrybook.app import texts
+
+    with waiting("looking over the balls"):
+        report = services.check_balls(ctx.obj.book, shot=shot)
+    show(as_json, json_views.check_view(report), texts.check_text(report, ctx.obj.units))
 
 
 @app.command()
