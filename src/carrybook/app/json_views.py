@@ -15,8 +15,9 @@ from carrybook.world.air import Air
 
 if TYPE_CHECKING:
     from carrybook.app.doctor import Finding
-    from carrybook.app.services import AirReport, CheckReport, Flown
+    from carrybook.app.services import AirReport, CheckReport
     from carrybook.decision.advice import Advice, Option, Situation
+    from carrybook.physics.band import FlownBand
     from carrybook.player.numbers import TodayNumber
     from carrybook.player.whatif import Effect, Explained, WhatIf
     from carrybook.store.balls import UndoneImport
@@ -60,9 +61,9 @@ def air_view(report: "AirReport") -> Json:
     }
 
 
-def flown_view(flown: "Flown") -> Json:
+def flown_view(flown: "FlownBand") -> Json:
     """Give what `fly` answers."""
-    landing = flown.landing
+    landing = flown.middle
     return {
         "carry_m": landing.carry_m,
         "side_m": landing.side_m,

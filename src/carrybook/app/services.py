@@ -25,7 +25,8 @@ if TYPE_CHECKING:
 
     from carrybook.decision.advice import Advice
     from carrybook.physics.ball_model import BallModel
-    from carrybook.physics.flight import Landing, Launch
+    from carrybook.physics.band import FlownBand
+    from carrybook.physics.flight import Launch
     from carrybook.player.moved import Moved
     from carrybook.player.numbers import TodayNumber
     from carrybook.player.quality import OddBall
@@ -41,7 +42,6 @@ __all__ = [
     "AirReport",
     "BookReport",
     "CheckReport",
-    "Flown",
     "Weather",
     "add_shot",
     "advise",
@@ -89,16 +89,6 @@ class Weather:
 
     air: Air
     told: "WeatherReport | Hour | None" = None
-
-
-@dataclass(frozen=True, slots=True)
-class Flown:
-    """A flown ball, its carry [m] at both ends of what is known of lift and drag, and doubts."""
-
-    landing: "Landing"
-    carry_low_m: float
-    carry_high_m: float
-    warnings: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +148,7 @@ def fly_ball(
     *,
     height_change_m: float = 0.0,
     ball: "BallModel | None" = None,
-) -> Flown:
+) -> "FlownBand":
     """Fly one ball with the middle set of coefficients, and with the others for the band.
 
     Parameters are those of :func:`carrybook.physics.band.fly_band`.
@@ -173,8 +163,7 @@ def fly_ball(
     from carrybook.physics.ball_model import STANDARD_BALL
     from carrybook.physics.band import fly_band
 
-    flown = fly_band(launch, air, wind, height_change_m=height_change_m, ball=ball or STANDARD_BALL)
-    return Flown(flown.middle, flown.carry_low_m, flown.carry_high_m, flown.warnings)
+    return fly_band(launch, air, wind, height_change_m=height_change_m, ball=ball or STANDARD_BALL)
 
 
 def book_path(book: Path | None) -> Path:
@@ -494,30 +483,16 @@ def draw_ladder(path: Path, numbers: "Sequence[TodayNumber]", units: str) -> Non
     _save_figure(path, ladder(numbers, units=units))
 
 
-def draw_flight(
-    path: Path,
-    launch: "Launch",
-    air: Air,
-    wind: Wind,
-    units: str,
-    *,
-    height_change_m: float = 0.0,
-    ball: "BallModel | None" = None,
-) -> None:
-    """Fly one ball with every set of coefficients and draw it into a file.
+def draw_flight(path: Path, flown: "FlownBand", units: str) -> None:
+    """Draw a flown ball with every set of coefficients into a file.
 
     Raises
     ------
     BadInputError
-        The file cannot be written, or a height change that is not modelled.
-    NoSolutionError
-        The ball never comes down on ground of that height.
+        The file cannot be written.
     """
     from carrybook.artefacts.flown import flight_side_and_plan
-    from carrybook.physics.ball_model import STANDARD_BALL
-    from carrybook.physics.band import fly_band
 
-    flown = fly_band(launch, air, wind, height_change_m=height_change_m, ball=ball or STANDARD_BALL)
     _save_figure(path, flight_side_and_plan(flown, units=units))
 
 

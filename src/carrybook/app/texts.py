@@ -12,7 +12,8 @@ from carrybook.player.balls import Ball
 
 if TYPE_CHECKING:
     from carrybook.app.doctor import Finding
-    from carrybook.app.services import AirReport, CheckReport, Flown
+    from carrybook.app.services import AirReport, CheckReport
+    from carrybook.physics.band import FlownBand
     from carrybook.store.ball_file import Reject
     from carrybook.store.balls import UndoneImport
     from carrybook.store.imports import ImportReport
@@ -86,10 +87,10 @@ def _told_wind(told: "WeatherReport | Hour", *, its_wind: bool) -> str:
     return f"its wind, {told.wind_speed_mps:.1f} m/s from {where}{gusts}, {used}"
 
 
-def flown_text(flown: "Flown", units: str) -> str:
+def flown_text(flown: "FlownBand", units: str) -> str:
     """Say where a ball lands and how it comes down."""
     u = w.units_named(units)
-    landing = flown.landing
+    landing = flown.middle
     low, high = (x / u.far_m for x in (flown.carry_low_m, flown.carry_high_m))
     return "\n".join(
         (

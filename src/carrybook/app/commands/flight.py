@@ -126,8 +126,6 @@ def fly(
     struck, air_now, height, ball = form.value(), weather.air, form.height_change, form.ball()
     flown = services.fly_ball(struck, air_now, breeze, height_change_m=height, ball=ball)
     if figure is not None:
-        services.draw_flight(
-            figure, struck, air_now, breeze, ctx.obj.units, height_change_m=height, ball=ball
-        )
+        services.draw_flight(figure, flown, ctx.obj.units)
     text = texts.flown_text(flown, ctx.obj.units)
     show(as_json, json_views.flown_view(flown), text, weather=weather)
