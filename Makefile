@@ -3,7 +3,7 @@ PYTHON ?= python3
 BIN := .venv/bin
 SOURCES := $(shell find src -type d -name __pycache__ -prune -o -name '*.py' -print)
 
-.PHONY: demo test check bench install lock clean
+.PHONY: demo test check bench install install-all lock clean
 .DELETE_ON_ERROR:
 
 demo: .venv/.run  ## choose a shot three times, with pictures and a card, into demo-out/
@@ -39,6 +39,9 @@ install: .venv/.run  ## the command line tool alone, into .venv
 	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
 	@touch $@
 
+install-all: .venv/.run constraints/all.txt  ## with what only `learn`, surveyed maps and clusters need
+	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r constraints/all.txt
+
 .venv/.dev: .venv/.run constraints/dev.txt
 	@echo "installing the test and check tools into .venv (once)"
 	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r constraints/dev.txt
@@ -46,7 +49,8 @@ install: .venv/.run  ## the command line tool alone, into .venv
 
 lock:  ## write the constraints files anew (needs uv on the path)
 	uv pip compile --universal --python-version 3.11 --generate-hashes --no-header --no-annotate pyproject.toml --group build -o constraints/run.txt
-	uv pip compile --universal --python-version 3.11 --generate-hashes --no-header --no-annotate pyproject.toml --group dev -c constraints/run.txt -o constraints/dev.txt
+	uv pip compile --universal --python-version 3.11 --generate-hashes --no-header --no-annotate pyproject.toml --all-extras --group build -c constraints/run.txt -o constraints/all.txt
+	uv pip compile --universal --python-version 3.11 --generate-hashes --no-header --no-annotate pyproject.toml --all-extras --group dev -c constraints/all.txt -o constraints/dev.txt
 
 clean:  ## remove what make made
 	rm -rf .venv .tools demo-out .mypy_cache .ruff_cache .pytest_cache .hypothesis

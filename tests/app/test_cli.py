@@ -17,7 +17,8 @@ import typer
 from typer.testing import Result
 
 from carrybook import __version__
-from carrybook.app import commands, services
+from carrybook.app import commands
+from carrybook.app.services.shots import _ANY_LOFT_CARRIES
 from carrybook.app.cli import app
 from carrybook.physics.solve import speed_for_carry
 from carrybook.physics.strike import launch_from_loft
@@ -511,7 +512,7 @@ def test_a_carry_that_no_flight_gives_is_not_stored(
 def test_a_carry_that_is_not_tried_can_be_flown_with_every_loft(flight: Flight) -> None:
     for loft in range(7, 71, 9):  # the lofts that a club may have
         launch = launch_from_loft(radians(loft), flight.value)
-        assert speed_for_carry(services._ANY_LOFT_CARRIES, *launch, REFERENCE_DAY) < 90.0
+        assert speed_for_carry(_ANY_LOFT_CARRIES, *launch, REFERENCE_DAY) < 90.0
 
 
 def test_the_curve_of_a_draw_is_said_to_be_open(say: Say, bag: None) -> None:
@@ -577,7 +578,7 @@ def test_a_bug_looks_like_one(say: Say, monkeypatch: pytest.MonkeyPatch) -> None
     def broken(*_: object) -> None:
         raise ZeroDivisionError
 
-    monkeypatch.setattr("carrybook.app.services.air_report", broken)
+    monkeypatch.setattr("carrybook.app.commands.flight.air_report", broken)
     with pytest.raises(ZeroDivisionError):
         say("air")
 
@@ -588,7 +589,7 @@ def test_an_unreadable_file_is_not_called_a_full_disk(
     def broken(*_: object) -> None:
         raise PermissionError(13, "Permission denied", "secret.txt")
 
-    monkeypatch.setattr("carrybook.app.services.air_report", broken)
+    monkeypatch.setattr("carrybook.app.commands.flight.air_report", broken)
     with pytest.raises(PermissionError):
         say("air")
 

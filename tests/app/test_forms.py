@@ -5,15 +5,11 @@ from pathlib import Path
 
 import pytest
 
-from carrybook.app.forms import (
-    AirForm,
-    FlightForm,
-    LieForm,
-    ShotForm,
-    SituationForm,
-    WindForm,
-    pairs,
-)
+from carrybook.app.forms.base import LieForm, pairs
+from carrybook.app.forms.choice import SituationForm
+from carrybook.app.forms.flight import FlightForm
+from carrybook.app.forms.shots import ShotForm
+from carrybook.app.forms.weather import AirForm, WindForm
 from carrybook.base.errors import BadInputError
 from carrybook.player.bag import Flight, Shape
 from carrybook.world.air import REFERENCE_DAY, Air

@@ -10,7 +10,7 @@ from importlib import metadata
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from carrybook.app.services import book_path, look_into
+from carrybook.app.services.book import book_path, look_into
 from carrybook.base.errors import BadInputError
 from carrybook.player.bag import Club, Flight, Shape, Shot
 from carrybook.player.balls import Ball

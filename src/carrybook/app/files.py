@@ -2,13 +2,19 @@
 
 import os
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from carrybook.base.errors import BadInputError
 
-__all__ = ["CARDS", "FIGURES", "make_folder", "require_place", "write_file"]
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+__all__ = ["CARDS", "FIGURES", "make_folder", "require_place", "save_figure", "write_file"]
 
 FIGURES = (".png", ".svg")
 CARDS = (".pdf",)
+
+_DOTS_PER_INCH = 200  # of a PNG: sharp on a phone and on paper
 
 
 def require_place(path: Path | None, suffixes: tuple[str, ...], what: str) -> None:
@@ -72,3 +78,18 @@ def write_file(path: Path, content: bytes) -> None:
     except OSError as error:
         part.unlink(missing_ok=True)
         raise BadInputError(f"'{path}' cannot be written: {error.strerror}") from None
+
+
+def save_figure(path: Path, figure: "Figure") -> None:
+    """Write a picture as its ending says.
+
+    Raises
+    ------
+    BadInputError
+        It cannot be written.
+    """
+    from io import BytesIO
+
+    buffer = BytesIO()
+    figure.savefig(buffer, format=path.suffix.lower().lstrip("."), dpi=_DOTS_PER_INCH)
+    write_file(path, buffer.getvalue())

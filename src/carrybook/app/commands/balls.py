@@ -5,10 +5,18 @@ from typing import Annotated
 
 import typer
 
-from carrybook.app import json_views, options, services
+from carrybook.app import options
 from carrybook.app.commands.show import show
-from carrybook.app.forms import pairs
+from carrybook.app.forms.base import pairs
+from carrybook.app.json_views.balls import balls_view, check_view, import_view, undone_view
 from carrybook.app.progress import waiting
+from carrybook.app.services.balls import (
+    check_balls,
+    import_balls,
+    logged_balls,
+    odd_of_import,
+    undo_import,
+)
 from carrybook.base.errors import NoSolutionError
 
 __all__ = ["app"]
@@ -45,14 +53,14 @@ def import_file(
 
     Example: carrybook balls import monday.csv --column carry="Carry flat" --unit carry=yd
     """
-    from carrybook.app import texts
+    from carrybook.app.texts.balls import import_text
 
     columns = pairs(column or [], "column", 'carry="Carry flat"')
     units = pairs(unit or [], "unit", "carry=yd")
     with waiting(f"reading {file.name}"):
-        report = services.import_balls(ctx.obj.book, file, columns=columns, units=units)
-        odd = services.odd_of_import(ctx.obj.book, report)
-    show(as_json, json_views.import_view(report, odd), texts.import_text(report, odd))
+        report = import_balls(ctx.obj.book, file, columns=columns, units=units)
+        odd = odd_of_import(ctx.obj.book, report)
+    show(as_json, import_view(report, odd), import_text(report, odd))
     if report.rejected == report.read:
         raise NoSolutionError(
             f"no row of {file.name} could be used; the reasons are in {report.rejects_path}"
@@ -72,10 +80,10 @@ def list_balls(
 
     Example: carrybook balls list --shot "54 low" --last 10
     """
-    from carrybook.app import texts
+    from carrybook.app.texts.balls import balls_text
 
-    balls = services.logged_balls(ctx.obj.book, shot=shot, last=last)
-    show(as_json, json_views.balls_view(balls), texts.balls_text(balls, ctx.obj.units))
+    balls = logged_balls(ctx.obj.book, shot=shot, last=last)
+    show(as_json, balls_view(balls), balls_text(balls, ctx.obj.units))
 
 
 @app.command()
@@ -93,11 +101,11 @@ def check(
 
     Example: carrybook balls check --shot "54 low"
     """
-    from carrybook.app import texts
+    from carrybook.app.texts.balls import check_text
 
     with waiting("looking over the balls"):
-        report = services.check_balls(ctx.obj.book, shot=shot)
-    show(as_json, json_views.check_view(report), texts.check_text(report, ctx.obj.units))
+        report = check_balls(ctx.obj.book, shot=shot)
+    show(as_json, check_view(report), check_text(report, ctx.obj.units))
 
 
 @app.command()
@@ -106,7 +114,7 @@ def undo(ctx: typer.Context, as_json: options.Json = False) -> None:
 
     Example: carrybook balls undo
     """
-    from carrybook.app import texts
+    from carrybook.app.texts.balls import undone_text
 
-    undone = services.undo_import(ctx.obj.book)
-    show(as_json, json_views.undone_view(undone), texts.undone_text(undone))
+    undone = undo_import(ctx.obj.book)
+    show(as_json, undone_view(undone), undone_text(undone))

@@ -5,11 +5,18 @@ from typing import Annotated
 
 import typer
 
-from carrybook.app import json_views, options, services
+from carrybook.app import options
 from carrybook.app.commands.show import show
 from carrybook.app.files import CARDS, FIGURES, require_place
-from carrybook.app.forms import AirForm, LieForm, SituationForm, WindForm
+from carrybook.app.forms.base import LieForm
+from carrybook.app.forms.choice import SituationForm
+from carrybook.app.forms.weather import AirForm, WindForm
+from carrybook.app.json_views.choice import advice_view
+from carrybook.app.json_views.numbers import numbers_view
 from carrybook.app.progress import bar
+from carrybook.app.services.choice import advise, draw_advice, print_card
+from carrybook.app.services.numbers import draw_ladder, draw_moved, moved_numbers, todays_numbers
+from carrybook.app.services.weather import Weather, weather_of
 
 __all__ = ["choose", "numbers"]
 
@@ -42,14 +49,14 @@ def numbers(
     day, ball = weather.air, LieForm.of(lie=lie, moisture=moisture)
     require_place(figure, FIGURES, "figure")
     require_place(moved, FIGURES, "moved")
-    rows = services.todays_numbers(ctx.obj.book, day, lie=ball.lie, moisture=ball.moisture)
+    rows = todays_numbers(ctx.obj.book, day, lie=ball.lie, moisture=ball.moisture)
     if figure is not None:
-        services.draw_ladder(figure, rows, ctx.obj.units)
+        draw_ladder(figure, rows, ctx.obj.units)
     if moved is not None:
-        moves = services.moved_numbers(ctx.obj.book, day, lie=ball.lie, moisture=ball.moisture)
-        services.draw_moved(moved, moves, ctx.obj.units)
+        moves = moved_numbers(ctx.obj.book, day, lie=ball.lie, moisture=ball.moisture)
+        draw_moved(moved, moves, ctx.obj.units)
     text = numbers_text(rows, day, units=ctx.obj.units, lie=ball.lie, moisture=ball.moisture)
-    show(as_json, json_views.numbers_view(rows, day, ball), text, weather=weather)
+    show(as_json, numbers_view(rows, day, ball), text, weather=weather)
 
 
 def choose(
@@ -151,12 +158,12 @@ def choose(
     require_place(figure, FIGURES, "figure")
     require_place(card, CARDS, "card")
     with bar() as progress:
-        advice = services.advise(ctx.obj.book, asked, day, breeze, seed=seed, progress=progress)
+        advice = advise(ctx.obj.book, asked, day, breeze, seed=seed, progress=progress)
     if figure is not None:
-        services.draw_advice(figure, advice, ctx.obj.units)
+        draw_advice(figure, advice, ctx.obj.units)
     if card is not None:
-        services.print_card(card, ctx.obj.book, advice, ctx.obj.units)
-    view, text = json_views.advice_view(advice), advice_text(advice, units=ctx.obj.units)
+        print_card(card, ctx.obj.book, advice, ctx.obj.units)
+    view, text = advice_view(advice), advice_text(advice, units=ctx.obj.units)
     show(as_json, view, text, weather=day, its_wind=breeze.wind is None)
 
 
@@ -168,9 +175,9 @@ def _weather(
     metar: str | None,
     forecast: Path | None,
     at: str | None,
-) -> services.Weather:
+) -> Weather:
     """The weather of a command that has no option for each part of the air."""
-    return services.weather_of(
+    return weather_of(
         AirForm.of(
             air=air,
             dew_point=dew,

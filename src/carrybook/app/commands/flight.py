@@ -4,10 +4,13 @@ from typing import Annotated
 
 import typer
 
-from carrybook.app import json_views, options, services
+from carrybook.app import options
 from carrybook.app.commands.show import show
 from carrybook.app.files import FIGURES, require_place
-from carrybook.app.forms import AirForm, FlightForm, WindForm
+from carrybook.app.forms.flight import FlightForm
+from carrybook.app.forms.weather import AirForm, WindForm
+from carrybook.app.json_views.weather import air_view, flown_view
+from carrybook.app.services.weather import air_report, draw_flight, fly_ball, weather_of
 
 __all__ = ["air", "fly"]
 
@@ -30,7 +33,7 @@ def air(
     Example: carrybook air --temp 9C --pressure 1004hPa --humidity 85%; or, as forecasts say it,
     carrybook air --temp 9C --dew-point 7C --sea-level-pressure 1018hPa --elevation 120m
     """
-    from carrybook.app import texts
+    from carrybook.app.texts.weather import air_text
 
     form = AirForm.of(
         temp=temp,
@@ -42,9 +45,9 @@ def air(
         elevation=elevation,
         metar=metar,
     )
-    weather = services.weather_of(form)
-    report = services.air_report(weather.air)
-    show(as_json, json_views.air_view(report), texts.air_text(report), weather=weather)
+    weather = weather_of(form)
+    report = air_report(weather.air)
+    show(as_json, air_view(report), air_text(report), weather=weather)
 
 
 def fly(
@@ -103,7 +106,7 @@ def fly(
 
     Example: carrybook fly --ball-speed 30mps --launch 30deg --spin 9000rpm --wind 12mph
     """
-    from carrybook.app import texts
+    from carrybook.app.texts.weather import flown_text
 
     form = FlightForm.of(
         ball_speed=ball_speed, launch=launch, spin=spin, spin_axis=spin_axis,
@@ -122,10 +125,10 @@ def fly(
     )
     breeze = WindForm.of(wind=wind, wind_from=wind_from, surroundings=surroundings).value()
     require_place(figure, FIGURES, "figure")
-    weather = services.weather_of(day)
+    weather = weather_of(day)
     struck, air_now, height, ball = form.value(), weather.air, form.height_change, form.ball()
-    flown = services.fly_ball(struck, air_now, breeze, height_change_m=height, ball=ball)
+    flown = fly_ball(struck, air_now, breeze, height_change_m=height, ball=ball)
     if figure is not None:
-        services.draw_flight(figure, flown, ctx.obj.units)
-    text = texts.flown_text(flown, ctx.obj.units)
-    show(as_json, json_views.flown_view(flown), text, weather=weather)
+        draw_flight(figure, flown, ctx.obj.units)
+    text = flown_text(flown, ctx.obj.units)
+    show(as_json, flown_view(flown), text, weather=weather)

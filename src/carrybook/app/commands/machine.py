@@ -7,8 +7,9 @@ from typing import Annotated
 
 import typer
 
-from carrybook.app import json_views, options
+from carrybook.app import options
 from carrybook.app.commands.show import show
+from carrybook.app.json_views.machine import doctor_view
 from carrybook.app.progress import waiting
 
 __all__ = ["demo", "doctor"]
@@ -25,14 +26,14 @@ def doctor(
 
     Example: carrybook doctor --warm
     """
-    from carrybook.app import texts
     from carrybook.app.doctor import all_well, examine, warm_kernels
+    from carrybook.app.texts.machine import doctor_text
 
     if warm:
         with waiting("compiling, up to 60 s"):
             warm_kernels()
     findings = examine(ctx.obj.book)
-    show(as_json, json_views.doctor_view(findings), texts.doctor_text(findings))
+    show(as_json, doctor_view(findings), doctor_text(findings))
     raise typer.Exit(0 if all_well(findings) else 1)
 
 

@@ -4,9 +4,12 @@ from typing import Annotated
 
 import typer
 
-from carrybook.app import json_views, options, services
+from carrybook.app import options
 from carrybook.app.commands.show import show
-from carrybook.app.forms import AirForm, ShotForm
+from carrybook.app.forms.shots import ShotForm
+from carrybook.app.forms.weather import AirForm
+from carrybook.app.json_views.shots import explained_view, shot_view, shots_view
+from carrybook.app.services.shots import add_shot, explain_shot, owned_shots, remove_shot
 
 __all__ = ["app"]
 
@@ -56,7 +59,7 @@ def add(
 
     Example: carrybook shots add 54 --loft 54deg --carry 82yd --partials 55yd..82yd --flight low
     """
-    from carrybook.app import texts
+    from carrybook.app.texts.shots import shot_text
 
     form = ShotForm.of(
         club=club,
@@ -69,8 +72,8 @@ def add(
         trusted=not untrusted,
     )
     shot = form.value()
-    services.add_shot(ctx.obj.book, shot)
-    show(as_json, json_views.shot_view(shot), texts.shot_text(shot, ctx.obj.units))
+    add_shot(ctx.obj.book, shot)
+    show(as_json, shot_view(shot), shot_text(shot, ctx.obj.units))
 
 
 @app.command("list")
@@ -79,10 +82,10 @@ def list_shots(ctx: typer.Context, as_json: options.Json = False) -> None:
 
     Example: carrybook shots list --units metres
     """
-    from carrybook.app import texts
+    from carrybook.app.texts.shots import shots_text
 
-    shots = services.owned_shots(ctx.obj.book)
-    show(as_json, json_views.shots_view(shots), texts.shots_text(shots, ctx.obj.units))
+    shots = owned_shots(ctx.obj.book)
+    show(as_json, shots_view(shots), shots_text(shots, ctx.obj.units))
 
 
 @app.command()
@@ -105,9 +108,9 @@ def explain(
     from carrybook.artefacts.whatif_text import explained_text
 
     day = AirForm.of(air=air).value()
-    explained = services.explain_shot(ctx.obj.book, label, day, left_handed=left_handed)
+    explained = explain_shot(ctx.obj.book, label, day, left_handed=left_handed)
     text = explained_text(explained, units=ctx.obj.units)
-    show(as_json, json_views.explained_view(explained), text)
+    show(as_json, explained_view(explained), text)
 
 
 @app.command()
@@ -120,5 +123,5 @@ def remove(
 
     Example: carrybook shots remove "54 low"
     """
-    services.remove_shot(ctx.obj.book, label)
+    remove_shot(ctx.obj.book, label)
     show(as_json, {"removed": label}, f"{label}: removed")

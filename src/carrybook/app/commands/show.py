@@ -5,10 +5,10 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from carrybook.app.json_views import Json
+from carrybook.app.json_views.base import Json
 
 if TYPE_CHECKING:
-    from carrybook.app.services import Weather
+    from carrybook.app.services.weather import Weather
 
 __all__ = ["show"]
 
@@ -30,7 +30,7 @@ def show(
     if as_json:
         text = json.dumps(view, indent=2, allow_nan=False, ensure_ascii=False)
     elif weather is not None and weather.told is not None:
-        from carrybook.app.texts import told_text
+        from carrybook.app.texts.weather import told_text
 
         text = f"{text}\n{told_text(weather.told, its_wind=its_wind)}"
     typer.echo(text)

@@ -1,0 +1,136 @@
+"""The log of struck balls."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from carrybook.app.services.book import open_book
+from carrybook.app.services.shots import owned_shots
+from carrybook.player.balls import Ball
+
+if TYPE_CHECKING:
+    from carrybook.player.quality import OddBall
+    from carrybook.store.balls import UndoneImport
+    from carrybook.store.imports import ImportReport
+
+__all__ = [
+    "CheckReport",
+    "check_balls",
+    "import_balls",
+    "logged_balls",
+    "odd_of_import",
+    "undo_import",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class CheckReport:
+    """Balls looked over, the odd ones, and files (name, line) in which units look mistaken."""
+
+    balls: int
+    odd: "tuple[OddBall, ...]"
+    slips: tuple[tuple[str, str], ...]
+
+
+def import_balls(
+    book: Path | None, file: Path, *, columns: Mapping[str, str], units: Mapping[str, str]
+) -> "ImportReport":
+    """Read a file of balls into the book; rows that are there already are not added again.
+
+    Raises
+    ------
+    BadInputError
+        The file as a whole cannot be used; the message says why and what to do.
+    NoSolutionError
+        There is no book yet, or no shot in it to which a ball could belong.
+    """
+    from carrybook.store.imports import import_balls as read_in
+
+    owned_shots(book)
+    with open_book(book) as opened:
+        return read_in(opened, file, columns=columns, units=units)
+
+
+def logged_balls(
+    book: Path | None, *, shot: str | None = None, last: int | None = None
+) -> tuple[Ball, ...]:
+    """Balls in the book, the newest first.
+
+    Parameters
+    ----------
+    book : Path, optional
+        The book.
+    shot : str, optional
+        Only balls of the shot with this name.
+    last : int, optional
+        Only so many.
+
+    Raises
+    ------
+    BadInputError
+        No such shot.
+    NoSolutionError
+        There is no book yet.
+    """
+    from carrybook.store.balls import load_balls
+
+    with open_book(book, reading=True) as opened, opened.session() as session:
+        return load_balls(session, shot=shot, limit=last, newest_first=True)
+
+
+def check_balls(book: Path | None, *, shot: str | None = None) -> CheckReport:
+    """Look over the logged balls for odd ones; none is dropped.
+
+    Raises
+    ------
+    BadInputError
+        No such shot.
+    NoSolutionError
+        There is no book yet.
+    """
+    from carrybook.player.quality import odd_balls, unit_slips
+    from carrybook.store.balls import load_imports
+    from carrybook.store.shots import load_shots
+
+    with open_book(book, reading=True) as opened, opened.session() as session:
+        shots = {each.label: each for each in load_shots(session)}
+        imports = load_imports(session, shot=shot)
+    balls = [ball for _, of_file in imports for ball in of_file]
+    slips = tuple((file, line) for file, of_file in imports for line in unit_slips(of_file))
+    return CheckReport(len(balls), odd_balls(balls, shots), slips)
+
+
+def odd_of_import(book: Path | None, report: "ImportReport") -> int:
+    """How many of the balls that an import has just added look odd.
+
+    Errors are those of `check_balls`.
+    """
+    from carrybook.player.quality import odd_balls
+    from carrybook.store.balls import load_imports
+    from carrybook.store.shots import load_shots
+
+    if not report.added:
+        return 0
+    with open_book(book, reading=True) as opened, opened.session() as session:
+        shots = {each.label: each for each in load_shots(session)}
+        imports = load_imports(session)
+    balls = [ball for _, of_file in imports for ball in of_file]
+    new = {id(ball) for ball in balls[-report.added :]}
+    return sum(id(odd.ball) in new for odd in odd_balls(balls, shots))
+
+
+def undo_import(book: Path | None) -> "UndoneImport":
+    """Take the last import back.
+
+    Raises
+    ------
+    BadInputError
+        No import to take back.
+    NoSolutionError
+        There is no book yet.
+    """
+    from carrybook.store.balls import undo_last_import
+
+    with open_book(book) as opened, opened.session() as session:
+        return undo_last_import(session)

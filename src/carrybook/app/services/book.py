@@ -1,0 +1,76 @@
+"""The book itself: where it is, what it holds, how it is opened."""
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from carrybook.base.errors import NoSolutionError
+from carrybook.player.bag import Shot
+
+if TYPE_CHECKING:
+    from carrybook.store.book import Book
+
+__all__ = [
+    "BookReport",
+    "book_path",
+    "look_into",
+    "open_book",
+    "some_shots",
+]
+
+_ADD_A_SHOT = "carrybook shots add 54 --loft 54deg --carry 82yd"
+
+
+@dataclass(frozen=True, slots=True)
+class BookReport:
+    """What a book holds: version of its tables, size of its file, shots and balls."""
+
+    version: str
+    size_bytes: int
+    shots: int
+    balls: int
+
+
+def book_path(book: Path | None) -> Path:
+    """Where the book is: as named, or where this system keeps a person's data."""
+    from carrybook.store.book import default_book_path
+
+    return (book or default_book_path()).absolute()
+
+
+def look_into(book: Path | None) -> BookReport:
+    """Say what the book holds.
+
+    Raises
+    ------
+    BadInputError
+        The file cannot be used as a book.
+    NoSolutionError
+        There is no book yet.
+    """
+    from carrybook.store.balls import count_balls
+    from carrybook.store.book import HEAD
+    from carrybook.store.shots import load_shots
+
+    with open_book(book, reading=True) as opened, opened.session() as session:
+        shots, balls = len(load_shots(session)), count_balls(session)
+    return BookReport(HEAD, book_path(book).stat().st_size, shots, balls)
+
+
+def open_book(book: Path | None, *, create: bool = False, reading: bool = False) -> "Book":
+    """Open the book; only a first shot makes one where there is none."""
+    from carrybook.store import book as store
+
+    path = book_path(book)
+    if not create and not path.exists():
+        raise NoSolutionError(
+            f"there is no book at {path} yet; a first shot starts it: {_ADD_A_SHOT}"
+        )
+    return store.open_book(path, create=create, reading=reading)
+
+
+def some_shots(shots: tuple[Shot, ...]) -> tuple[Shot, ...]:
+    """Give the shots back, or say how to add a first one where there is none."""
+    if not shots:
+        raise NoSolutionError(f"the book holds no shots yet; add one: {_ADD_A_SHOT}")
+    return shots

@@ -1,0 +1,123 @@
+"""The choice of a shot, its picture and its card."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from carrybook.app.files import save_figure, write_file
+from carrybook.app.forms.choice import SituationForm
+from carrybook.app.forms.weather import WindForm
+from carrybook.app.services.numbers import todays_numbers
+from carrybook.app.services.shots import summaries_of
+from carrybook.app.services.weather import Weather
+from carrybook.base.errors import BadInputError
+from carrybook.world.wind import Wind
+
+if TYPE_CHECKING:
+    from carrybook.decision.advice import Advice
+
+__all__ = [
+    "advise",
+    "draw_advice",
+    "print_card",
+]
+
+
+def advise(
+    book: Path | None,
+    asked: SituationForm,
+    weather: Weather,
+    wind: WindForm,
+    *,
+    seed: int = 1,
+    progress: Callable[[str, float], None] | None = None,
+) -> "Advice":
+    """Choose a shot: what to play, where to land it, where to start it.
+
+    Parameters
+    ----------
+    book : Path, optional
+        The book.
+    asked : SituationForm
+        Map, hole, hole location, number, lie and green.
+    weather : Weather
+        The day.
+    wind : WindForm
+        Relative to the line from ball to hole. Where none was typed, it is that of the report or
+        forecast, over the surroundings that were typed.
+    seed : int, default 1
+        The same seed gives the same answer.
+    progress : callable, optional
+        Told what is being done and which share of it is done.
+
+    Raises
+    ------
+    BadInputError
+        A file that cannot be read, a hole or hole location that is not there, a number outside its
+        range, a lie that is not modelled, a reported wind that has no direction.
+    NoSolutionError
+        No owned shot can be played from there.
+    """
+    from carrybook.decision.advice import Situation
+    from carrybook.decision.choose import choose
+    from carrybook.world.hole_map import read_hole
+    from carrybook.world.locate import ball_behind, locate
+
+    summaries = summaries_of(book)
+    hole = read_hole(asked.map, asked.hole, asked.heights)
+    location = locate(hole, asked.hole_location)
+    x, y = ball_behind(hole, location, asked.number, off_line_rad=asked.off_line)
+    firmness_g, firmness_sd_g = asked.firmness
+    situation = Situation(
+        hole=hole,
+        location=location,
+        ball_x=x,
+        ball_y=y,
+        lie=asked.lie,
+        moisture=asked.moisture,
+        air=weather.air,
+        wind=_wind_of(weather, wind, hole.bearing_rad - asked.off_line),
+        firmness_g=firmness_g,
+        firmness_sd_g=firmness_sd_g,
+        stimp_m=asked.green_speed,
+    )
+    return choose(situation, summaries, seed=seed, progress=progress)
+
+
+def _wind_of(weather: Weather, typed: WindForm, line_bearing_rad: float) -> Wind:
+    """Give the wind along a line: as typed, else as reported or forecast, else calm."""
+    if typed.wind is not None or weather.told is None:
+        return typed.value()
+    try:
+        return weather.told.wind(line_bearing_rad, typed.surroundings)
+    except BadInputError as error:
+        raise BadInputError(f"{error}; add it like --wind 12mph --wind-from 90deg") from None
+
+
+def draw_advice(path: Path, advice: "Advice", units: str) -> None:
+    """Draw an answer into a file.
+
+    Raises
+    ------
+    BadInputError
+        The file cannot be written.
+    """
+    from carrybook.artefacts.figures import plan_and_side
+
+    save_figure(path, plan_and_side(advice, units=units))
+
+
+def print_card(path: Path, book: Path | None, advice: "Advice", units: str) -> None:
+    """Print a pocket card with today's numbers and one plan into a file.
+
+    Raises
+    ------
+    BadInputError
+        The file cannot be written.
+    """
+    from carrybook.artefacts.card import pocket_card
+
+    s = advice.situation
+    numbers = todays_numbers(book, s.air)
+    card = pocket_card(numbers, s.air, title=s.hole.venue, advices=[advice], units=units)
+    write_file(path, card)

@@ -1,0 +1,74 @@
+"""Today's numbers, and what moved them."""
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from carrybook.app.files import save_figure
+from carrybook.app.services.shots import summaries_of
+from carrybook.world.air import Air
+from carrybook.world.lie import Lie, Moisture
+
+if TYPE_CHECKING:
+    from carrybook.player.moved import Moved
+    from carrybook.player.numbers import TodayNumber
+
+__all__ = [
+    "draw_ladder",
+    "draw_moved",
+    "moved_numbers",
+    "todays_numbers",
+]
+
+
+def todays_numbers(
+    book: Path | None, air: Air, *, lie: Lie = Lie.FAIRWAY, moisture: Moisture = Moisture.DRY
+) -> "tuple[TodayNumber, ...]":
+    """Say what every owned shot carries today, the longest first.
+
+    Raises
+    ------
+    BadInputError
+        A lie that is not modelled.
+    NoSolutionError
+        There is no book yet, no shot in it, or a carry that no flight gives.
+    """
+    from carrybook.player.numbers import numbers_today
+
+    numbers = numbers_today(summaries_of(book), air, lie=lie, moisture=moisture)
+    return tuple(sorted(numbers, key=lambda n: n.today_m, reverse=True))
+
+
+def draw_ladder(path: Path, numbers: "Sequence[TodayNumber]", units: str) -> None:
+    """Draw today's numbers into a file.
+
+    Raises
+    ------
+    BadInputError
+        The file cannot be written.
+    """
+    from carrybook.artefacts.figures import ladder
+
+    save_figure(path, ladder(numbers, units=units))
+
+
+def moved_numbers(
+    book: Path | None, air: Air, *, lie: Lie = Lie.FAIRWAY, moisture: Moisture = Moisture.DRY
+) -> "tuple[Moved, ...]":
+    """Say what moved every owned shot since the reference day. Errors as `todays_numbers`."""
+    from carrybook.player.moved import moved_today
+
+    return moved_today(summaries_of(book), air, lie=lie, moisture=moisture)
+
+
+def draw_moved(path: Path, moves: "Sequence[Moved]", units: str) -> None:
+    """Draw what moved the carries into a file.
+
+    Raises
+    ------
+    BadInputError
+        The file cannot be written.
+    """
+    from carrybook.artefacts.moved import what_moved
+
+    save_figure(path, what_moved(moves, units=units))

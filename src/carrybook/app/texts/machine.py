@@ -1,0 +1,19 @@
+"""What `doctor` finds, in words."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from carrybook.app.doctor import Finding
+
+__all__ = ["doctor_text"]
+
+
+def doctor_text(findings: "Sequence[Finding]") -> str:
+    """Say what was looked at, and which command mends what is missing."""
+    width = max(len(f.what) for f in findings)
+    lines = []
+    for f in findings:
+        lines.append(f"{f.state:<8} {f.what:<{width}}  {f.found}")
+        lines += [f"{'':<{width + 11}}next: {f.mend}"] if f.mend else []
+    return "\n".join(lines)
