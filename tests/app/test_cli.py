@@ -18,8 +18,8 @@ from typer.testing import Result
 
 from carrybook import __version__
 from carrybook.app import commands
-from carrybook.app.services.shots import _ANY_LOFT_CARRIES
 from carrybook.app.cli import app
+from carrybook.app.services.shots import _ANY_LOFT_CARRIES
 from carrybook.physics.solve import speed_for_carry
 from carrybook.physics.strike import launch_from_loft
 from carrybook.player.bag import Flight

@@ -1,7 +1,7 @@
 """What all forms share: quantities typed with their unit, choices by name."""
 
 from enum import StrEnum
-from typing import TYPE_CHECKING, Annotated, Self
+from typing import Annotated, Self
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, ValidationError
 
@@ -9,9 +9,6 @@ from carrybook.base import units as u
 from carrybook.base.errors import BadInputError
 from carrybook.base.words import named
 from carrybook.world.lie import Lie, Moisture
-
-if TYPE_CHECKING:
-    pass
 
 __all__ = ["Form", "LieForm", "LieWord", "MoistureWord", "choice_of", "pairs", "quantity"]
 

@@ -1,7 +1,7 @@
 """A situation as people type it."""
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 from pydantic import BeforeValidator
 
@@ -9,9 +9,6 @@ from carrybook.app.forms.base import Form, LieWord, MoistureWord, quantity
 from carrybook.base import units as u
 from carrybook.world.firmness import firmness_named
 from carrybook.world.lie import Lie, Moisture
-
-if TYPE_CHECKING:
-    pass
 
 __all__ = ["SituationForm"]
 

@@ -1,7 +1,7 @@
 """A shot as people type it."""
 
 import re
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 from pydantic import BeforeValidator
 
@@ -9,9 +9,6 @@ from carrybook.app.forms.base import Form, choice_of, quantity
 from carrybook.base import units as u
 from carrybook.base.errors import BadInputError
 from carrybook.player.bag import Club, Flight, Shape, Shot
-
-if TYPE_CHECKING:
-    pass
 
 __all__ = ["ShotForm"]
 

@@ -3,7 +3,7 @@
 import re
 from datetime import time
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 from pydantic import BeforeValidator, model_validator
 
@@ -13,9 +13,6 @@ from carrybook.base.errors import BadInputError
 from carrybook.world.air import REFERENCE_DAY, Air, air_from_dew_point, station_pressure
 from carrybook.world.weather import WeatherReport, read_metar
 from carrybook.world.wind import Wind, exposure_named
-
-if TYPE_CHECKING:
-    pass
 
 __all__ = ["AirForm", "WindForm"]
 

@@ -2,12 +2,8 @@
 
 from collections.abc import Mapping
 from math import radians
-from typing import TYPE_CHECKING
 
 from carrybook.world.air import Air
-
-if TYPE_CHECKING:
-    pass
 
 __all__ = ["DEGREE", "RULES_NOTE", "Json", "air_part"]
 

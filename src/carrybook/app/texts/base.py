@@ -1,10 +1,6 @@
 """What all short texts share."""
 
 from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    pass
 
 __all__ = ["counted", "table"]
 

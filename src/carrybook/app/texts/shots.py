@@ -2,14 +2,10 @@
 
 from collections.abc import Sequence
 from math import degrees
-from typing import TYPE_CHECKING
 
 from carrybook.app.texts.base import table
 from carrybook.artefacts import words as w
 from carrybook.player.bag import Shape, Shot
-
-if TYPE_CHECKING:
-    pass
 
 __all__ = ["shot_text", "shots_text"]
 
