@@ -109,7 +109,7 @@ def test_gusts_blow_a_shot_about_only_where_there_is_wind() -> None:
     calm = carries(WORLD, swing, chance)
     blown = carries(replace(WORLD, wind=Wind(7.0, 0.0)), swing, chance)
     assert np.std(calm) < 0.5
-    assert 1.0 < np.std(blown) < 4.0
+    assert 1.0 < np.std(blown) < 4.5
 
 
 def test_stated_gusts_replace_those_of_the_surroundings() -> None:

@@ -174,6 +174,17 @@ DragFactor = Annotated[
     ),
 ]
 
+BallModel = Annotated[
+    str | None,
+    Option(
+        "--ball-model",
+        metavar="NAME",
+        help="Which ball you play, as your log names it; its drag is what its logged balls show.",
+        show_default="the one most logged",
+    ),
+]
+LeftHanded = Annotated[bool, Option("--left-handed", help="Draw and cut of a left-hander.")]
+
 Figure = Annotated[
     Path | None, Option("--figure", metavar="FILE", help="Draw it too: a .png or .svg file.")
 ]

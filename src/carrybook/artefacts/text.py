@@ -5,8 +5,10 @@ from math import degrees
 from textwrap import wrap
 
 from carrybook.artefacts import words as w
+from carrybook.artefacts.ball_text import ball_words, guard_words
 from carrybook.base.constants import FOOT
 from carrybook.decision.advice import Advice, Option, Situation, Trouble
+from carrybook.player.bag import Shape
 from carrybook.player.numbers import TodayNumber
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
@@ -87,13 +89,15 @@ def numbers_text(
     u = w.units_named(units)
     head = ("shot", "reference", "today", "change", "centre", "one ball", "band", "rests on")
     table = _table([head, *(_number_row(n, u) for n in numbers)])
-    notes = (
+    notes: tuple[str, ...] = (
         f"Carries in {u.far} at stock feel, level and calm. Centre: how well the middle is known,"
         " +- one standard error. One ball: two balls in three stray no further from it."
         " Band: where lift, drag or the lie leave a range.",
         f"Reference day: {w.air_words(REFERENCE_DAY)}, level and calm; every logged ball is carried"
         " to it, so that days compare.",
     )
+    played = dict.fromkeys(ball_words(n.summary.ball) for n in numbers)
+    notes = (*notes, *played, *guard_words(numbers))
     title = f"Today: {w.air_words(air)}; {lie}, {moisture}"
     return "\n".join([title, "", *table, "", *(line for n in notes for line in wrap(n, _WIDTH))])
 
@@ -184,7 +188,8 @@ def _best(o: Option, s: Situation, u: w.Units) -> list[str]:
         *_line("land", f"{w.distance(o.landing_m, u)} out, {where}, {_landing_paces(o, s)}"),
         *_line(
             "start",
-            f"{w.start_words(o.aim_right_m, u)} ({abs(degrees(o.start_right_rad)):.1f} degrees)",
+            f"{w.start_words(o.aim_right_m, u)} ({abs(degrees(o.start_right_rad)):.1f} degrees)"
+            f"{_curve(o, s, u)}",
         ),
         *_line(
             "flight",
@@ -203,6 +208,14 @@ def _best(o: Option, s: Situation, u: w.Units) -> list[str]:
         *_line("strokes", f"{o.strokes:.2f} {w.standard_error(o.strokes_se)} to hole out"),
         *_line("known", f"rests on {rests_on(o.summary.balls)}"),
     ]
+
+
+def _curve(o: Option, s: Situation, u: w.Units) -> str:
+    """How a draw or cut bends from its start line, wind and all; nothing for a straight shot."""
+    if o.summary.shot.shape is Shape.STRAIGHT:
+        return ""
+    wind = "" if w.wind_words(s.wind, u) == w.CALM else ", wind included"
+    return f"; it curves {w.bend_words(o.curve_right_m, o.curve_se_m, u)}{wind}"
 
 
 def _beside(o: Option) -> float:

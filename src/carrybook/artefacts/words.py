@@ -20,6 +20,7 @@ __all__ = [
     "YARDS",
     "Units",
     "air_words",
+    "bend_words",
     "difference",
     "distance",
     "firmness_words",
@@ -154,6 +155,14 @@ def start_words(aim_right_m: float, units: Units) -> str:
     """Where the start line passes the hole: "2 yd right of the hole", "at the hole"."""
     where = sideways(aim_right_m, units)
     return "at the hole" if where == ON_LINE else f"{where} of the hole"
+
+
+def bend_words(right_m: float, se_m: float, units: Units) -> str:
+    """How far a flight bends from its start line: "4 +- 1 yd to the left", "hardly, 0 +- 1 yd"."""
+    far, error = abs(right_m) / units.far_m, max(1, round(se_m / units.far_m))
+    if round(far) == 0:
+        return f"hardly, 0 +- {error} {units.far}"
+    return f"{far:.0f} +- {error} {units.far} to the {'right' if right_m > 0.0 else 'left'}"
 
 
 def location_words(at: HoleLocation) -> str:

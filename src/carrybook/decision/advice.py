@@ -156,6 +156,12 @@ class Option:
         Share of balls that finish on the green (or in the hole), and in the hole. [1]
     troubles : dict of Trouble to float
         Share of balls by kind of trouble; only kinds that occur. [1]
+    curve_right_m : float
+        Where the middle ball lands beside its start line, right positive: shape and wind. [m]
+    curve_se_m : float
+        How unsure that is for what is not known of the shape. [m]
+    warnings : tuple of str
+        Where its flight leaves what lift and drag were made for.
     miss : Trouble, optional
         The kind of trouble that costs most: its share times what it costs over the average.
     leave : Leave
@@ -201,6 +207,9 @@ class Option:
     finishes: Floats
     flight: Floats
     why: tuple[Cause, ...]
+    curve_right_m: float = 0.0
+    curve_se_m: float = 0.0
+    warnings: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

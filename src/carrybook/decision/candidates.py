@@ -11,7 +11,6 @@ from carrybook.base.numerics import Floats
 from carrybook.decision.advice import Situation
 from carrybook.outcomes.simulate import World
 from carrybook.outcomes.swing import Swing, swings_of
-from carrybook.physics.aerodynamics import MID
 from carrybook.physics.flight import body_row, level_carries, wind_row
 from carrybook.physics.solve import solve_landings
 from carrybook.physics.strike import lie_effect, off_this_lie
@@ -131,14 +130,17 @@ def build(
     n = len(kept)
     solved = solve_landings(
         targets,
-        np.tile([struck_launch, struck_ratio, 0.0], (n, 1)),
+        np.tile([struck_launch, struck_ratio, summary.curve.axis_rad], (n, 1)),
         body_row(world.air),
-        MID.row()[None, :],
+        summary.ball.best.row()[None, :],
         np.zeros(n, dtype=np.int64),
         wind_row(world.wind, world.line_right_rad, world.wind_level_m - world.start[2]),
     )
     reached = np.flatnonzero(solved[:, 7] > 0.0)
-    playing = level_carries(solved[reached, 0] / world.lie.speed[1], launch, ratio)
+    playing = level_carries(
+        solved[reached, 0] / world.lie.speed[1], launch, ratio,
+        aerodynamics=summary.ball.best, axis_rad=summary.curve.axis_rad,
+    )  # fmt: skip
     feel = summary.felt_for(playing)
     fits = (feel >= summary.shot.shortest_m) & (feel <= summary.shot.longest_m)
     rows = reached[fits]

@@ -21,12 +21,13 @@ from carrybook.player.summary import ShotSummary
 __all__ = ["choose"]
 
 # Ours: how many options are told, draws behind each quoted figure, the finer second look, and when
-# an effort is a stock one, a log short, a firmness a guess, a partial short, a wind strong, and a
-# tendency worth saying.
+# an effort is a stock one, a log short, a curve or a firmness a guess, a partial short, a wind
+# strong, and a tendency worth saying.
 _MOST_OPTIONS = 4
 _FINAL_DRAWS = 4096
 _STOCK_EFFORT = 0.05
 _FEW_BALLS = 20
+_FEW_CURVES = 10
 _GUESSED_FIRMNESS_G = 8.0
 _SHORT_PARTIAL = 0.75
 _STRONG_WIND = 9.0  # m/s
@@ -239,13 +240,17 @@ def _doubts(situation: Situation, best: Option, tie_broken: bool) -> tuple[str, 
         )
     if not summary.launch_measured:
         doubts.append(f"launch and spin of {label} come from its loft, not from measured balls")
-    if shot.shape is not Shape.STRAIGHT:
-        doubts.append(f"the curve of {label} is not computed; it is flown straight")
+    if shot.shape is not Shape.STRAIGHT and summary.curve.balls < _FEW_CURVES:
+        doubts.append(
+            f"how far {label} curves is mostly a guess; balls with spin axis, or start line and"
+            " side, would show it"
+        )
     if best.feel_m < _SHORT_PARTIAL * shot.stock_carry_m:
         doubts.append("so short a partial is taken to launch and spin as the full swing does")
     if abs(summary.side_bias_rad) > _SIDE_BIAS_WORTH_SAYING:
         side = "right" if summary.side_bias_rad > 0.0 else "left"
         doubts.append(f"your {label} tends to the {side}; the start line allows for that")
+    doubts += best.warnings
     if situation.wind.speed_mps > _STRONG_WIND:
         doubts.append("so strong a wind is beyond what lift and drag were measured for")
     if situation.firmness_sd_g >= _GUESSED_FIRMNESS_G:

@@ -1,6 +1,6 @@
 """From a played candidate to an option with its reasons: landing, run, leave, trouble, and why."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import hypot
 
 import numpy as np
@@ -11,9 +11,9 @@ from carrybook.decision.candidates import Candidate, landing_point
 from carrybook.decision.select import Played
 from carrybook.outcomes.simulate import World
 from carrybook.outcomes.strokes import Finish
-from carrybook.physics.aerodynamics import MID
 from carrybook.physics.air import air_density
-from carrybook.physics.flight import Launch, body_row, fly_path, level_carries, wind_row
+from carrybook.physics.band import guard_flight
+from carrybook.physics.flight import Launch, body_row, fly, fly_path, level_carries, wind_row
 from carrybook.physics.solve import solve_landings
 from carrybook.physics.strike import off_this_lie
 from carrybook.physics.terrain import height
@@ -52,7 +52,7 @@ def option_of(
     start = float(candidate.solved[1]) - world.line_right_rad
     behind = finish.strokes - best
     n = len(behind)
-    run = _run(ends, world.line_right_rad)
+    run, flown = _run(ends, world.line_right_rad), _flown(world, candidate)
     green = (finish.surface == Surface.GREEN) | finish.holed
     kinds = _troubles(ends, finish, situation)
     low, middle, high = (float(v) for v in np.percentile(run, [10.0, 50.0, 90.0]))
@@ -87,7 +87,10 @@ def option_of(
         miss=_costliest(kinds, finish.strokes),
         leave=_leave(ends[green & ~finish.holed], world),
         finishes=ends[:_SHOWN, :2].copy(),
-        flight=_flight(world, situation, candidate),
+        flight=flown.path + world.start,
+        curve_right_m=flown.curve_right_m,
+        curve_se_m=flown.curve_se_m,
+        warnings=flown.warnings,
         why=_why(world, situation, candidate),
     )
 
@@ -150,19 +153,38 @@ def _leave(ends: Floats, world: World) -> Leave:
     )
 
 
-def _flight(world: World, situation: Situation, candidate: Candidate) -> Floats:
-    """The middle ball's path in the axes of the hole."""
+@dataclass(frozen=True, slots=True)
+class _Flown:
+    """The middle ball's path from its start, what it leaves, its curve and how unsure that is."""
+
+    path: Floats
+    warnings: tuple[str, ...]
+    curve_right_m: float
+    curve_se_m: float
+
+
+def _flown(world: World, candidate: Candidate) -> _Flown:
     summary, (x, y) = candidate.summary, landing_point(world, candidate.spot)
     launch, ratio = off_this_lie(summary.launch_rad, summary.spin_per_speed, world.lie.spin[1])
     speed, right = float(candidate.solved[0]), float(candidate.solved[1])
     turned = replace(world.wind, from_rad=(world.wind.from_rad + world.line_right_rad - right))
+    climb = height(world.ground, x, y) - float(world.start[2])
+    tilt, error = summary.curve.axis_rad, summary.curve.axis_se_rad
+    struck = Launch(speed, launch, ratio * speed, tilt, right)
+
+    def curve(axis: float) -> float:
+        landed = fly(
+            replace(struck, axis_rad=axis, start_right_rad=0.0), world.air, turned,
+            aerodynamics=summary.ball.best, height_change_m=climb,
+        )  # fmt: skip
+        return landed.side_m
+
     path = fly_path(
-        Launch(speed, launch, ratio * speed, 0.0, right),
-        world.air,
-        turned,
-        height_change_m=height(world.ground, x, y) - float(world.start[2]),
+        struck, world.air, turned, aerodynamics=summary.ball.best, height_change_m=climb
     )
-    return path + world.start
+    guard = guard_flight(struck, path, float(candidate.solved[5]), world.air, turned)
+    unsure = abs(curve(tilt + error) - curve(tilt - error)) / 2.0 if error > 0.0 else 0.0
+    return _Flown(path, guard.warnings, curve(tilt), unsure)
 
 
 def _why(world: World, situation: Situation, candidate: Candidate) -> tuple[Cause, ...]:
@@ -174,7 +196,8 @@ def _why(world: World, situation: Situation, candidate: Candidate) -> tuple[Caus
     rise = height(world.ground, x, y) - float(world.start[2])
     wind = wind_row(world.wind, world.line_right_rad, world.wind_level_m - world.start[2])
     calm = wind_row(CALM)
-    clean = (summary.launch_rad, summary.spin_per_speed)
+    clean, tilt = (summary.launch_rad, summary.spin_per_speed), summary.curve.axis_rad
+    flown = summary.ball.best
     struck = off_this_lie(*clean, world.lie.spin[1])
     steps = (
         (world.air, calm, 0.0, clean, 1.0),
@@ -185,11 +208,11 @@ def _why(world: World, situation: Situation, candidate: Candidate) -> tuple[Caus
     needed = [distance]
     for air, blowing, climb, (launch, ratio), speed_factor in steps:
         solved = solve_landings(
-            np.array([[distance, bearing, climb]]), np.array([[launch, ratio, 0.0]]),
-            body_row(air), MID.row()[None, :], np.zeros(1, dtype=np.int64), blowing,
+            np.array([[distance, bearing, climb]]), np.array([[launch, ratio, tilt]]),
+            body_row(air), flown.row()[None, :], np.zeros(1, dtype=np.int64), blowing,
         )  # fmt: skip
         swing = solved[:, 0] / speed_factor
-        needed.append(float(level_carries(swing, *clean)[0]))
+        needed.append(float(level_carries(swing, *clean, aerodynamics=flown, axis_rad=tilt)[0]))
     gone = np.diff(needed)
     density = air_density(situation.air) / air_density(REFERENCE_DAY)
     return (

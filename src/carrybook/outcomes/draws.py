@@ -4,13 +4,12 @@ from dataclasses import dataclass, fields
 
 import numpy as np
 
-from carrybook.base.numerics import Floats, Ints
+from carrybook.base.numerics import Floats
 from carrybook.player.robust import DEGREES_OF_FREEDOM
 
 __all__ = ["Draws", "draw"]
 
 _WILDEST = 8.0  # ours: a swing further out than eight scales is not a shot any more
-_BAND_ODDS = (0.25, 0.50, 0.25)  # ours: low, middle, high set of lift and drag
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,14 +20,15 @@ class Draws:
     ----------
     carry, side : ndarray, shape (n,)
         Student t with four degrees of freedom, a wild swing wild in both; independent otherwise.
-    centre, launch, spin, lie_spin, lie_speed : ndarray, shape (n,)
-        Standard normal: the player's true centre, scatter of launch and spin, what the lie does.
+    centre, launch, spin, curve, lie_spin, lie_speed, lift : ndarray, shape (n,)
+        Standard normal: the player's true centre, scatter of launch and spin, the true curve, what
+        the lie does, what nobody knows of lift where it may reverse.
     gust, veer, wind, bearing : ndarray, shape (n,)
         Standard normal: turbulence of speed and direction, error of the judged mean of both.
     firmness, tilt, restitution, friction, stimp, cup : ndarray, shape (n,)
         Standard normal: the green.
-    band : ndarray of int64, shape (n,)
-        Which set of lift and drag is true: 0 low, 1 middle, 2 high.
+    band : ndarray, shape (n,)
+        Even from 0 to 1: which set of lift and drag is true, by the weights the log gives them.
     """
 
     carry: Floats
@@ -36,8 +36,10 @@ class Draws:
     centre: Floats
     launch: Floats
     spin: Floats
+    curve: Floats
     lie_spin: Floats
     lie_speed: Floats
+    lift: Floats
     gust: Floats
     veer: Floats
     wind: Floats
@@ -48,7 +50,7 @@ class Draws:
     friction: Floats
     stimp: Floats
     cup: Floats
-    band: Ints
+    band: Floats
 
     def __len__(self) -> int:
         """Number of shots."""
@@ -65,9 +67,9 @@ def draw(rng: np.random.Generator, count: int) -> Draws:
     count : int
         How many.
     """
-    normal = rng.standard_normal((17, count))
+    normal = rng.standard_normal((19, count))
     wild = np.sqrt(DEGREES_OF_FREEDOM / rng.chisquare(DEGREES_OF_FREEDOM, count))
     swings = np.clip(normal[:2] * wild, -_WILDEST, _WILDEST)
-    band = rng.choice(3, size=count, p=_BAND_ODDS).astype(np.int64)
+    band = rng.random(count)
     names = [f.name for f in fields(Draws)][2:-1]
     return Draws(swings[0], swings[1], **dict(zip(names, normal[2:], strict=True)), band=band)

@@ -1,7 +1,8 @@
 """Many balls of many candidates on the real ground, each candidate under the same chance.
 
 What scatters: the swing (the player's own spread, and how unsure its centre is), launch and spin,
-what the lie does, the wind of one shot, the set of lift and drag, the green.
+the curve of a draw or cut, what the lie does, the wind of one shot, the set of lift and drag by the
+weights that the log gives them, lift where it may reverse, the green.
 """
 
 from collections.abc import Sequence
@@ -10,10 +11,10 @@ from math import sqrt
 
 import numpy as np
 
-from carrybook.base.numerics import Floats, Ints
+from carrybook.base.numerics import Flags, Floats, Ints
 from carrybook.outcomes.draws import Draws
-from carrybook.outcomes.swing import SETS_ROW, Swing
-from carrybook.physics.aerodynamics import BAND
+from carrybook.outcomes.swing import SETS, SETS_ROW, Swing
+from carrybook.physics.band import GUARDED_BAND, REVERSE_RE, REVERSE_SPIN
 from carrybook.physics.bounce import turf_of_firmness
 from carrybook.physics.flight import body_row, wind_row
 from carrybook.physics.roll import rolling_resistance
@@ -105,14 +106,15 @@ def simulate(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Float
     landings : ndarray, shape (k, n, 10)
         Columns :data:`carrybook.physics.flight.LANDING_ROW`.
     """
-    launches, which = _launches(world, swings, draws)
+    aero, which = _sets(swings, draws)
+    launches = _launches(world, swings, draws, which % SETS)
     k, n = launches.shape[:2]
     ends, landings = play_batch(
         launches.reshape(-1, 5),
         np.tile(_turf(world, draws), (k, 1)),
         body_row(world.air),
-        np.array([a.row() for a in BAND]),
-        which,
+        aero,
+        which.ravel(),
         np.tile(_winds(world, draws), (k, 1)),
         world.ground,
         world.start,
@@ -121,12 +123,27 @@ def simulate(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Float
     return ends.reshape(k, n, -1), landings.reshape(k, n, -1)
 
 
-def _launches(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Floats, Ints]:
-    """Launch rows, shape (k, n, 5), and the set of lift and drag of each, shape (k n,).
+def _sets(swings: Sequence[Swing], draws: Draws) -> tuple[Floats, Ints]:
+    """Rows of lift and drag, three for each ball played, and which each flies with, shape (k, n).
+
+    Where no speed gives the carry under some set, the likeliest one stands in for it.
+    """
+    balls = list(dict.fromkeys(s.summary.ball for s in swings))
+    rows = np.array([a.row() for ball in balls for a in ball.sets])
+    steps = np.cumsum([s.summary.ball.weights for s in swings], axis=1)[:, :-1]
+    drawn = (draws.band >= steps[:, :, None]).sum(axis=1)
+    likeliest = np.array([s.summary.ball.likeliest for s in swings])[:, None]
+    known = np.isfinite(np.array([s.sets[0] for s in swings]))
+    drawn = np.where(np.take_along_axis(known, drawn, axis=1), drawn, likeliest)
+    offset = np.array([SETS * balls.index(s.summary.ball) for s in swings])
+    return rows, drawn + offset[:, None]
+
+
+def _launches(world: World, swings: Sequence[Swing], draws: Draws, which: Ints) -> Floats:
+    """Launch rows, shape (k, n, 5), given which set each ball flies with, shape (k, n).
 
     Scatter in launch and spin changes how a ball lands, not its drawn carry: the speed takes up
-    what they do to the carry. Where no speed gives the carry under some set of lift and drag, the
-    middle one stands in for it.
+    what they do to the carry.
     """
     column = {
         name: np.array([getattr(s.summary, name) for s in swings])[:, None]
@@ -135,7 +152,6 @@ def _launches(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Floa
     right = np.array([s.start_right_rad for s in swings])[:, None]
     launch, ratio = column["launch_rad"], column["spin_per_speed"]
     sets = np.array([s.sets for s in swings])  # (k, 4, 3): columns of SETS_ROW, by set
-    which = np.where(np.isnan(sets[:, 0])[:, draws.band], 1, draws.band[None, :])
     by_set = [np.take_along_axis(sets[:, row], which, axis=1) for row in range(len(SETS_ROW))]
     speeds, per_speed, per_launch, per_spin = by_set
     rho = column["correlation"]
@@ -147,11 +163,23 @@ def _launches(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Floa
     lie_spin = _between(world.lie.spin, draws.lie_spin)
     angles, ratios = _off_lie(launch[:, 0], ratio[:, 0], lie_spin)
     speed = speed * _between(world.lie.speed, draws.lie_speed)
-    spin = speed * ratios * np.exp(spin_error)
+    spun = ratios * np.exp(spin_error)
     start = right + column["side_rad"] / HALF_WIDTH_68 * side
     launched = np.clip(angles + launch_error, np.radians(3.0), np.radians(80.0))
-    rows = np.stack([speed, launched, spin, np.zeros_like(speed), start], axis=-1)
-    return rows, which.ravel()
+    guard = _reversing(world, speed, launched, spun) * GUARDED_BAND / _TENTH * draws.lift
+    speed = speed * np.exp(guard / per_speed)
+    curves = [s.summary.curve for s in swings]
+    tilt = np.array([c.axis_rad for c in curves])[:, None]
+    tilt = tilt + np.array([c.axis_se_rad for c in curves])[:, None] * draws.curve
+    return np.stack([speed, launched, speed * spun, np.clip(tilt, -1.3, 1.3), start], axis=-1)
+
+
+def _reversing(world: World, speed: Floats, launch: Floats, spun: Floats) -> Flags:
+    """Which balls are so slow at the top, with so little spin, that lift may reverse."""
+    top = speed * np.cos(launch)  # at most; drag takes more
+    slow = top * body_row(world.air)[1] < REVERSE_RE
+    found: Flags = slow & (speed * spun < REVERSE_SPIN)
+    return found
 
 
 def _between(stated: tuple[float, float, float], z: Floats) -> Floats:

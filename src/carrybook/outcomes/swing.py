@@ -9,15 +9,16 @@ from dataclasses import dataclass
 import numpy as np
 
 from carrybook.base.numerics import Floats
-from carrybook.physics.aerodynamics import BAND, Aerodynamics
+from carrybook.physics.aerodynamics import Aerodynamics
 from carrybook.physics.flight import level_carries
 from carrybook.physics.solve import carry_speeds
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY
 
-__all__ = ["SETS_ROW", "Swing", "swings_of"]
+__all__ = ["SETS", "SETS_ROW", "Swing", "swings_of"]
 
 SETS_ROW = ("speed", "per_speed", "per_launch", "per_spin")
+SETS = 3  # of lift and drag: low, middle, high
 _STEP = 0.01  # of the differences: 1 % in speed and spin, 0.01 rad in launch
 
 
@@ -34,9 +35,9 @@ class Swing:
     start_right_rad : float
         Start line, right of the x axis. [rad]
     sets : ndarray, shape (4, 3)
-        Rows :data:`SETS_ROW` for the low, middle and high set of lift and drag: ball speed [m/s],
-        nan where none carries that far, and the change of ln carry per ln speed with its spin, per
-        radian of launch, per ln spin.
+        Rows :data:`SETS_ROW` for the low, middle and high set of lift and drag, each with the drag
+        of the ball played: ball speed [m/s], nan where none carries that far, and the change of ln
+        carry per ln speed with its spin, per radian of launch, per ln spin.
     """
 
     summary: ShotSummary
@@ -57,27 +58,34 @@ def swings_of(summary: ShotSummary, playing_m: Floats, start_right_rad: Floats) 
     start_right_rad : ndarray, shape (n,)
         Start lines, right of the x axis. [rad]
     """
-    launch, ratio = summary.launch_rad, summary.spin_per_speed
-    n = len(playing_m)
-    sets = np.empty((n, len(SETS_ROW), len(BAND)))
-    for k, a in enumerate(BAND):
+    launch, ratio, tilt = summary.launch_rad, summary.spin_per_speed, summary.curve.axis_rad
+    n, fitted = len(playing_m), summary.ball.sets
+    sets = np.empty((n, len(SETS_ROW), len(fitted)))
+    for k, a in enumerate(fitted):
         sets[:, 0, k] = carry_speeds(
-            playing_m, np.full(n, launch), np.full(n, ratio), REFERENCE_DAY, aerodynamics=a
-        )
-        sets[:, 1:, k] = _sensitivities(sets[:, 0, k], launch, ratio, a)
+            playing_m, np.full(n, launch), np.full(n, ratio), REFERENCE_DAY,
+            aerodynamics=a, axis_rad=tilt,
+        )  # fmt: skip
+        sets[:, 1:, k] = _sensitivities(sets[:, 0, k], launch, ratio, tilt, a)
     return [
         Swing(summary, float(p), float(r), s)
         for p, r, s in zip(playing_m, start_right_rad, sets, strict=True)
     ]
 
 
-def _sensitivities(speed: Floats, launch: float, ratio: float, a: Aerodynamics) -> Floats:
+def _sensitivities(
+    speed: Floats, launch: float, ratio: float, tilt: float, a: Aerodynamics
+) -> Floats:
     """Change of ln carry per ln speed with its spin, per radian of launch, per ln spin: (n, 3)."""
     h = _STEP
     changes = ((h, 0, 0), (-h, 0, 0), (0, h, 0), (0, -h, 0), (0, 0, h), (0, 0, -h))
     carries = [
         level_carries(
-            speed * np.exp(faster), launch + higher, ratio * np.exp(spinning), aerodynamics=a
+            speed * np.exp(faster),
+            launch + higher,
+            ratio * np.exp(spinning),
+            aerodynamics=a,
+            axis_rad=tilt,
         )
         for faster, higher, spinning in changes
     ]

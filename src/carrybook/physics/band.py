@@ -16,16 +16,85 @@ from carrybook.physics.flight import PATH_STEP, Landing, Launch, body_row, fly, 
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.wind import CALM, Wind
 
-__all__ = ["FlownBand", "flight_numbers", "fly_band"]
+__all__ = [
+    "GUARDED_BAND",
+    "REVERSE_RE",
+    "REVERSE_SPIN",
+    "UNGUARDED",
+    "FlownBand",
+    "Guard",
+    "flight_numbers",
+    "fly_band",
+    "guard_flight",
+]
 
 # Where lift can vanish or reverse, lyu-2020: seen for Re 5e4 to 7e4 and 750 to 2250 rpm, no longer
 # at 2500 rpm. The widening is ours (judgement).
-_REVERSE_RE = 7.0e4
-_REVERSE_SPIN = 2500.0 * c.RPM
-_LEAST_BAND = 0.08
+REVERSE_RE = 7.0e4
+REVERSE_SPIN = 2500.0 * c.RPM
+GUARDED_BAND = 0.08  # of the carry, either way
 # Ours: what the sets may be trusted with, band and all; docs/sources.md.
 _SPIN_PARAMETERS = (0.05, 1.0)
 _REYNOLDS = (3.0e4, 2.5e5)
+
+
+@dataclass(frozen=True, slots=True)
+class Guard:
+    """Where a flight leaves what lift and drag were made for.
+
+    Parameters
+    ----------
+    reverse : bool
+        Part of it is slow with little spin at once: lift can vanish or reverse.
+    spin_parameters, reynolds : tuple of float
+        Least and greatest in flight. [1], [1]
+    """
+
+    reverse: bool
+    spin_parameters: tuple[float, float]
+    reynolds: tuple[float, float]
+
+    @property
+    def spin_beyond(self) -> bool:
+        """Whether the spin parameter leaves 0.05 to 1.0."""
+        return _leaves(self.spin_parameters, _SPIN_PARAMETERS)
+
+    @property
+    def reynolds_beyond(self) -> bool:
+        """Whether the Reynolds number leaves 3e4 to 2.5e5."""
+        return _leaves(self.reynolds, _REYNOLDS)
+
+    @property
+    def warnings(self) -> tuple[str, ...]:
+        """Each of them in words; empty where there is none."""
+        found = []
+        if self.reverse:
+            found.append(
+                "part of this flight is slow (Re under 70 000) with less than 2500 rpm: lift can"
+                " vanish or reverse there, which is not modelled; the band is at least"
+                f" {100.0 * GUARDED_BAND:.0f} % either way"
+            )
+        if self.spin_beyond:
+            low, high = self.spin_parameters
+            found.append(
+                f"spin parameter {low:.2f} to {high:.2f} in flight, outside"
+                f" {_SPIN_PARAMETERS[0]:g} to {_SPIN_PARAMETERS[1]:g}: lift and drag are hardly"
+                " known there"
+            )
+        if self.reynolds_beyond:
+            low, high = self.reynolds
+            found.append(
+                f"Reynolds number {low:.0f} to {high:.0f} in flight, outside {_REYNOLDS[0]:.0f} to"
+                f" {_REYNOLDS[1]:.0f}: lift and drag are hardly known there"
+            )
+        return tuple(found)
+
+
+UNGUARDED = Guard(False, _SPIN_PARAMETERS, _REYNOLDS)
+
+
+def _leaves(seen: tuple[float, float], allowed: tuple[float, float]) -> bool:
+    return seen[0] < allowed[0] or seen[1] > allowed[1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,12 +159,9 @@ def fly_band(
         for a in BAND
     )
     k = BAND.index(MID)
-    spin_parameter, reynolds, spin = flight_numbers(
-        launch, paths[k], landings[k].spin_rad_s, air, wind, ball=ball
-    )
-    reverse = bool(np.any((reynolds < _REVERSE_RE) & (spin < _REVERSE_SPIN)))
+    guard = guard_flight(launch, paths[k], landings[k].spin_rad_s, air, wind, ball=ball)
     carries = [landing.carry_m for landing in landings]
-    room = _LEAST_BAND * abs(carries[k]) if reverse else 0.0
+    room = GUARDED_BAND * abs(carries[k]) if guard.reverse else 0.0
     return FlownBand(
         launch,
         air,
@@ -104,7 +170,30 @@ def fly_band(
         paths,
         carry_low_m=min(*carries, carries[k] - room),
         carry_high_m=max(*carries, carries[k] + room),
-        warnings=_warnings(reverse, spin_parameter, reynolds),
+        warnings=guard.warnings,
+    )
+
+
+def guard_flight(
+    launch: Launch,
+    path: Floats,
+    landing_spin_rad_s: float,
+    air: Air,
+    wind: Wind = CALM,
+    *,
+    ball: BallModel = STANDARD_BALL,
+) -> Guard:
+    """Look whether a flight leaves what lift and drag were made for.
+
+    Parameters are those of :func:`flight_numbers`.
+    """
+    spin_parameter, reynolds, spin = flight_numbers(
+        launch, path, landing_spin_rad_s, air, wind, ball=ball
+    )
+    return Guard(
+        reverse=bool(np.any((reynolds < REVERSE_RE) & (spin < REVERSE_SPIN))),
+        spin_parameters=(float(spin_parameter.min()), float(spin_parameter.max())),
+        reynolds=(float(reynolds.min()), float(reynolds.max())),
     )
 
 
@@ -163,26 +252,3 @@ def _wind_at(above_m: Floats, wind: Wind, line_right_rad: float) -> Floats:
     share = np.maximum(0.0, 1.0 + shear * np.log(np.maximum(above_m, 1e-6) / height))
     vectors: Floats = share[:, None] * np.array([x, y])
     return vectors
-
-
-def _warnings(reverse: bool, spin_parameter: Floats, reynolds: Floats) -> tuple[str, ...]:
-    found = []
-    if reverse:
-        found.append(
-            "part of this flight is slow (Re under 70 000) with less than 2500 rpm: lift can vanish"
-            " or reverse there, which is not modelled; the band is at least"
-            f" {100.0 * _LEAST_BAND:.0f} % either way"
-        )
-    s_low, s_high = float(spin_parameter.min()), float(spin_parameter.max())
-    if s_low < _SPIN_PARAMETERS[0] or s_high > _SPIN_PARAMETERS[1]:
-        found.append(
-            f"spin parameter {s_low:.2f} to {s_high:.2f} in flight, outside {_SPIN_PARAMETERS[0]:g}"
-            f" to {_SPIN_PARAMETERS[1]:g}: lift and drag are hardly known there"
-        )
-    low, high = float(reynolds.min()), float(reynolds.max())
-    if low < _REYNOLDS[0] or high > _REYNOLDS[1]:
-        found.append(
-            f"Reynolds number {low:.0f} to {high:.0f} in flight, outside {_REYNOLDS[0]:.0f} to"
-            f" {_REYNOLDS[1]:.0f}: lift and drag are hardly known there"
-        )
-    return tuple(found)

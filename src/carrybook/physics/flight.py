@@ -42,6 +42,7 @@ __all__ = [
 STEPS = 0.25 / np.array([128.0, 128.0, 64.0, 32.0, 16.0, 8.0, 4.0, 2.0, 1.0])
 PATH_STEP = 0.05  # s, between the points of a path and in a hop
 LONGEST = 30.0  # s: no ball stays up so long
+_AT_ONCE = 16_384  # ours: balls sorted and copied at once, so that memory stays flat
 
 # What a kernel reads of ball and air, and what it gives back of a landing.
 BODY_ROW = ("drag_gain", "reynolds_per_speed", "radius", "gravity")
@@ -251,6 +252,7 @@ def level_carries(
     air: Air = REFERENCE_DAY,
     *,
     aerodynamics: Aerodynamics = MID,
+    axis_rad: float = 0.0,
 ) -> Floats:
     """Carry of many balls over level ground in calm air.
 
@@ -264,17 +266,20 @@ def level_carries(
         The air they fly through.
     aerodynamics : Aerodynamics
         Set of coefficients.
+    axis_rad : float
+        Tilt of their spin axis, as in :class:`Launch`. [rad]
 
     Returns
     -------
     carries : ndarray, shape (n,)
-        nan where a ball does not come down, or has no speed. [m]
+        Straight from launch to landing, however it curves; nan where a ball does not come down, or
+        has no speed. [m]
     """
     speed = np.asarray(speed_mps, dtype=np.float64)
     n, nothing = len(speed), np.zeros(len(speed))
-    launch = np.broadcast_to(launch_rad, n)
+    launch, tilt = np.broadcast_to(launch_rad, n), np.full(n, axis_rad)
     landed = fly_batch(
-        np.column_stack([speed, launch, spin_per_speed * speed, nothing, nothing]),
+        np.column_stack([speed, launch, spin_per_speed * speed, tilt, nothing]),
         body_row(air),
         aerodynamics.row()[None, :],
         np.zeros(n, dtype=np.int64),
@@ -282,7 +287,7 @@ def level_carries(
         level_net(),
         np.zeros(3),
     )
-    return np.where(landed[:, 9] > 0.0, landed[:, 0], np.nan)
+    return np.where(landed[:, 9] > 0.0, np.hypot(landed[:, 0], landed[:, 1]), np.nan)
 
 
 def body_row(air: Air, *, mass: float = c.BALL_MASS, diameter: float = c.BALL_DIAMETER) -> Floats:
@@ -358,17 +363,28 @@ def fly_batch(
     -------
     landings : ndarray, shape (n, 10)
         Columns :data:`LANDING_ROW`; `landed` is 0 where a ball never came down.
+
+    Notes
+    -----
+    Beyond what is given and returned, memory does not grow with the number of balls.
     """
     out = np.empty((len(launches), len(LANDING_ROW)))
-    each = np.array(np.broadcast_to(starts, (len(launches), 3)))
-    rise = np.nan_to_num(np.abs(launches[:, 0] * np.sin(launches[:, 1])))  # alike in time
-    order = np.argsort((64.0 * rise).astype(np.uint16), kind="stable")
+    every = np.broadcast_to(starts, (len(launches), 3))
 
     def work(first: int, last: int) -> None:
-        fly_blocks(
-            first, last, order, launches, each, body, aero, which_aero, winds, *net,
-            STEPS, round(LONGEST / STEPS[-1]), out,
-        )  # fmt: skip
+        for low in range(first, last, _AT_ONCE):
+            rows = slice(low, min(low + _AT_ONCE, last))
+            order = _by_time_aloft(launches[rows])
+            fly_blocks(
+                0, len(order), order, launches[rows], np.array(every[rows]), body, aero,
+                which_aero[rows], winds[rows], *net, STEPS, round(LONGEST / STEPS[-1]), out[rows],
+            )  # fmt: skip
 
     in_parts(work, len(launches))
     return out
+
+
+def _by_time_aloft(launches: Floats) -> Ints:
+    """Order in which balls that fly about as long stand side by side."""
+    rise = np.nan_to_num(np.abs(launches[:, 0] * np.sin(launches[:, 1])))
+    return np.argsort((64.0 * rise).astype(np.uint16), kind="stable")

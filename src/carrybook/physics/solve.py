@@ -28,6 +28,7 @@ def speed_for_carry(
     air: Air,
     *,
     aerodynamics: Aerodynamics = MID,
+    axis_rad: float = 0.0,
 ) -> float:
     """Ball speed that carries a distance over level ground in calm air.
 
@@ -41,6 +42,8 @@ def speed_for_carry(
         The air it flies through.
     aerodynamics : Aerodynamics
         Set of coefficients.
+    axis_rad : float
+        Tilt of the spin axis; the carry is straight from launch to landing. [rad]
 
     Returns
     -------
@@ -54,7 +57,7 @@ def speed_for_carry(
     """
     speeds = carry_speeds(
         np.array([carry_m]), np.array([launch_rad]), np.array([spin_per_speed]), air,
-        aerodynamics=aerodynamics,
+        aerodynamics=aerodynamics, axis_rad=axis_rad,
     )  # fmt: skip
     if np.isnan(speeds[0]):
         raise NoSolutionError(
@@ -71,6 +74,7 @@ def carry_speeds(
     air: Air,
     *,
     aerodynamics: Aerodynamics = MID,
+    axis_rad: float = 0.0,
 ) -> Floats:
     """Ball speeds that carry given distances, many at a time; nan where none does.
 
@@ -82,6 +86,8 @@ def carry_speeds(
         The air they fly through; level ground, calm.
     aerodynamics : Aerodynamics
         Set of coefficients.
+    axis_rad : float
+        Tilt of the spin axis; the carry is straight from launch to landing. [rad]
 
     Returns
     -------
@@ -90,7 +96,7 @@ def carry_speeds(
     """
     n = len(carry_m)
     targets = np.column_stack([carry_m, np.zeros(n), np.zeros(n)])
-    shots = np.column_stack([launch_rad, spin_per_speed, np.zeros(n)])
+    shots = np.column_stack([launch_rad, spin_per_speed, np.full(n, axis_rad)])
     solved = solve_landings(
         targets, shots, body_row(air), aerodynamics.row()[None, :], np.zeros(n, dtype=np.int64),
         wind_row(CALM),

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 
 from carrybook.base.constants import YARD
 from carrybook.base.errors import NoSolutionError
-from carrybook.physics.aerodynamics import BAND, MID, Aerodynamics
-from carrybook.physics.flight import Launch, fly
+from carrybook.physics.aerodynamics import Aerodynamics
+from carrybook.physics.band import GUARDED_BAND, UNGUARDED, Guard, guard_flight
+from carrybook.physics.flight import Launch, fly, fly_path
 from carrybook.physics.solve import speed_for_carry
 from carrybook.physics.strike import LieEffect, lie_effect, off_this_lie
 from carrybook.player.summary import ShotSummary
@@ -27,11 +28,14 @@ class TodayNumber:
     reference_m, today_m : float
         Carry at stock feel on the reference day and today, level and calm. [m]
     today_low_m, today_high_m : float
-        Today's carry with the low and high end of the lift-and-drag band and of the lie. [m]
+        Today's carry with the low and high end of the lift-and-drag band and of the lie; at least
+        8 % either way where lift may reverse. [m]
     centre_se_m : float
         Standard error of the centre, today. [m]
     spread_m : float
         Half-width around the centre that holds 68 % of single balls, today. [m]
+    guard : Guard
+        Where today's flight, over the range of the lie, leaves what lift and drag were made for.
     """
 
     summary: ShotSummary
@@ -41,6 +45,7 @@ class TodayNumber:
     today_high_m: float
     centre_se_m: float
     spread_m: float
+    guard: Guard = UNGUARDED
 
 
 def numbers_today(
@@ -78,17 +83,25 @@ def numbers_today(
 
 
 def _number(summary: ShotSummary, air: Air, effect: LieEffect) -> TodayNumber:
-    today = _carry(summary, air, effect, 1, MID)
-    if today is None:
+    middle = _struck(summary, effect, 1, summary.ball.best)
+    if middle is None:
         raise NoSolutionError(
             f"no flight carries {summary.shot.label} its {summary.stock_m / YARD:.0f} yd;"
             " check its carry, and the launch and spin in its logged balls"
         )
-    ends = [today] + [
-        carry
+    landing = fly(middle, air, aerodynamics=summary.ball.best)
+    today = landing.distance_m
+    guards = [
+        _guard(launch, air, summary.ball.best)
         for k in (0, 1, 2)
-        for a in BAND
-        if (carry := _carry(summary, air, effect, k, a)) is not None
+        if (launch := _struck(summary, effect, k, summary.ball.best)) is not None
+    ]
+    room = GUARDED_BAND * today if any(guard.reverse for guard in guards) else 0.0
+    ends = [today - room, today + room] + [
+        fly(launch, air, aerodynamics=a).distance_m
+        for k in (0, 1, 2)
+        for a in summary.ball.possible()
+        if (launch := _struck(summary, effect, k, a)) is not None
     ]
     return TodayNumber(
         summary=summary,
@@ -98,13 +111,15 @@ def _number(summary: ShotSummary, air: Air, effect: LieEffect) -> TodayNumber:
         today_high_m=max(ends),
         centre_se_m=summary.stock_se_m * today / summary.stock_m,
         spread_m=summary.spread * today,
+        guard=_widest(guards),
     )
 
 
-def _carry(
-    summary: ShotSummary, air: Air, effect: LieEffect, end: int, aerodynamics: Aerodynamics
-) -> float | None:
-    """Today's carry of the swing that carries the stock number on the reference day, if any."""
+def _struck(
+    summary: ShotSummary, effect: LieEffect, end: int, aerodynamics: Aerodynamics
+) -> Launch | None:
+    """Launch off this lie of the swing that carries its number on the reference day, if any."""
+    tilt = summary.curve.axis_rad
     try:
         speed = speed_for_carry(
             summary.stock_m,
@@ -112,9 +127,28 @@ def _carry(
             summary.spin_per_speed,
             REFERENCE_DAY,
             aerodynamics=aerodynamics,
+            axis_rad=tilt,
         )
     except NoSolutionError:
         return None
     launch, ratio = off_this_lie(summary.launch_rad, summary.spin_per_speed, effect.spin[end])
     struck = speed * effect.speed[end]
-    return fly(Launch(struck, launch, ratio * struck), air, aerodynamics=aerodynamics).carry_m
+    return Launch(struck, launch, ratio * struck, tilt)
+
+
+def _guard(launch: Launch, air: Air, aerodynamics: Aerodynamics) -> Guard:
+    landing = fly(launch, air, aerodynamics=aerodynamics)
+    path = fly_path(launch, air, aerodynamics=aerodynamics)
+    return guard_flight(launch, path, landing.spin_rad_s, air)
+
+
+def _widest(guards: Sequence[Guard]) -> Guard:
+    """What any of these flights leaves."""
+    return Guard(
+        reverse=any(g.reverse for g in guards),
+        spin_parameters=(
+            min(g.spin_parameters[0] for g in guards),
+            max(g.spin_parameters[1] for g in guards),
+        ),
+        reynolds=(min(g.reynolds[0] for g in guards), max(g.reynolds[1] for g in guards)),
+    )

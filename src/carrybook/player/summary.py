@@ -11,12 +11,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from carrybook.base.numerics import Floats
-from carrybook.physics.flight import level_carries
+from carrybook.physics.flight import Launch, level_carries
 from carrybook.physics.solve import carry_speeds
 from carrybook.physics.strike import launch_from_loft, lie_effect, off_this_lie
-from carrybook.player.bag import Shot
+from carrybook.player.bag import Shape, Shot
+from carrybook.player.ball_fit import NO_FIT, BallFit, BallFits, fit_balls
 from carrybook.player.balls import Ball
 from carrybook.player.robust import student_fit
+from carrybook.player.shape import STRAIGHT, Curve, curve_of, usual_shape
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
 
@@ -38,6 +40,7 @@ _PRIOR_LAUNCH_BALLS = 3.0
 # Ours: a measured launch outside these is a fault of the reading, not of the swing.
 _LAUNCHES = (float(np.radians(8.0)), float(np.radians(60.0)))
 _SPIN_PER_SPEED = (2.0, 45.0)  # rad/m
+_NO_FITS = BallFits()
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +80,10 @@ class ShotSummary:
         Logged carries that no flight of this shot explains; they do not count. [1]
     days : int
         Different days among the balls.
+    curve : Curve
+        How it curves.
+    ball : BallFit
+        How the ball flies that it is now played with.
     """
 
     shot: Shot
@@ -95,6 +102,8 @@ class ShotSummary:
     bias_slope: float = 0.0
     not_flown: int = 0
     days: int = 0
+    curve: Curve = STRAIGHT
+    ball: BallFit = NO_FIT
 
     def felt_for(self, reference_m: Floats) -> Floats:
         """What to feel for a carry on the reference day. [m]"""
@@ -108,7 +117,13 @@ class ShotSummary:
         return np.asarray(felt_m * np.exp(self.bias + self.bias_slope * partial))
 
 
-def summarise(shots: Sequence[Shot], balls: Sequence[Ball]) -> tuple[ShotSummary, ...]:
+def summarise(
+    shots: Sequence[Shot],
+    balls: Sequence[Ball],
+    *,
+    ball_model: str | None = None,
+    left_handed: bool = False,
+) -> tuple[ShotSummary, ...]:
     """Summarise the log, shot by shot.
 
     Parameters
@@ -117,11 +132,20 @@ def summarise(shots: Sequence[Shot], balls: Sequence[Ball]) -> tuple[ShotSummary
         The shots the player owns.
     balls : sequence of Ball
         The log; balls of other shots are passed over.
+    ball_model : str, optional
+        Model of ball that is now played, as the log names it; the usual one if not given.
+    left_handed : bool
+        Whose draw and cut they are, where the log does not show their curve.
 
     Returns
     -------
     summaries : tuple of ShotSummary
         In the order of `shots`.
+
+    Raises
+    ------
+    BadInputError
+        A model of ball that the log does not know well enough.
 
     Notes
     -----
@@ -129,18 +153,27 @@ def summarise(shots: Sequence[Shot], balls: Sequence[Ball]) -> tuple[ShotSummary
     intention was logged), a robust line against how far from stock it was, with a prior of 4 % on
     the player's own word; days differ by 2 %, which more days average out. Spread and direction:
     robust, shrunk toward a scratch player with the weight of six balls. Sand shots and balls
-    without a carry do not count.
+    without a carry do not count. Each ball flies with the drag of its own model, and on the
+    reference day with that of the model now played.
     """
+    fits = fit_balls(balls)
+    played = fits.named(ball_model)
     by_shot: dict[str, list[Ball]] = defaultdict(list)
     for ball in balls:
         by_shot[ball.shot].append(ball)
-    return tuple(_summarise_one(shot, by_shot[shot.label]) for shot in shots)
+    return tuple(
+        _summarise_one(shot, by_shot[shot.label], fits, played, left_handed) for shot in shots
+    )
 
 
-def _summarise_one(shot: Shot, logged: list[Ball]) -> ShotSummary:
-    launch, ratio, measured = _launch_of(shot, logged)
+def _summarise_one(
+    shot: Shot, logged: list[Ball], fits: BallFits, played: BallFit, left_handed: bool
+) -> ShotSummary:
+    launch, ratio, curve, measured = _launch_of(shot, logged, played, left_handed)
     usable = [b for b in logged if b.carry_m is not None and b.lie is not Lie.SAND]
-    carries = reference_carries(usable, launch, ratio)
+    carries = reference_carries(
+        usable, launch, ratio, axis_rad=curve.axis_rad, fits=fits, played=played
+    )
     known = np.isfinite(carries)
     flown = [b for b, ok in zip(usable, known, strict=True) if ok]
     felt = np.array([b.intended_m or shot.stock_carry_m for b in flown])
@@ -177,12 +210,32 @@ def _summarise_one(shot: Shot, logged: list[Ball]) -> ShotSummary:
         bias_slope=slope,
         not_flown=len(usable) - len(flown),
         days=days,
+        curve=curve,
+        ball=played,
     )
 
 
-def _launch_of(shot: Shot, logged: list[Ball]) -> tuple[float, float, int]:
-    """Launch angle and spin over speed: medians of clean dry balls, shrunk toward the loft."""
-    launch, ratio = launch_from_loft(shot.club.loft_rad, shot.flight.value)
+def _launch_of(
+    shot: Shot, logged: list[Ball], played: BallFit, left_handed: bool
+) -> tuple[float, float, Curve, int]:
+    """Launch angle, spin over speed, curve, and the balls behind the first two."""
+    straight = launch_from_loft(shot.club.loft_rad, shot.flight.value)
+    usual = usual_shape(*straight, shot.shape, left_handed=left_handed)
+    launch, ratio, measured = _measured_launch(logged, usual.launch_rad, usual.spin_per_speed)
+    if shot.shape is Shape.STRAIGHT:
+        return launch, ratio, STRAIGHT, measured
+    (speed,) = carry_speeds(
+        np.array([shot.stock_carry_m]), np.array([launch]), np.array([ratio]), REFERENCE_DAY,
+        aerodynamics=played.best,
+    )  # fmt: skip
+    if np.isnan(speed):  # no flight carries so far; whoever asks for a number is told
+        return launch, ratio, usual.curve, measured
+    struck = Launch(float(speed), launch, ratio * float(speed))
+    return launch, ratio, curve_of(shot, logged, usual.curve, struck), measured
+
+
+def _measured_launch(logged: list[Ball], launch: float, ratio: float) -> tuple[float, float, int]:
+    """Medians of clean dry balls, shrunk toward a launch angle and a spin over speed."""
     rows = np.array(
         [
             (b.launch_rad, b.spin_rad_s / b.ball_speed_mps)
@@ -211,7 +264,15 @@ def _is_clean(ball: Ball) -> bool:
     return ball.moisture is Moisture.DRY and ball.lie in (Lie.FAIRWAY, Lie.TEE)
 
 
-def reference_carries(balls: Sequence[Ball], launch_rad: float, spin_per_speed: float) -> Floats:
+def reference_carries(
+    balls: Sequence[Ball],
+    launch_rad: float,
+    spin_per_speed: float,
+    *,
+    axis_rad: float = 0.0,
+    fits: BallFits = _NO_FITS,
+    played: BallFit = NO_FIT,
+) -> Floats:
     """Carry each ball to the reference day.
 
     Parameters
@@ -221,6 +282,12 @@ def reference_carries(balls: Sequence[Ball], launch_rad: float, spin_per_speed: 
         reference day.
     launch_rad, spin_per_speed : float
         Launch of the shot from a clean dry lie; a ball's own measured launch and spin go first.
+    axis_rad : float
+        Tilt of its spin axis. [rad]
+    fits : BallFits
+        How the model of each ball flies.
+    played : BallFit
+        How the ball flies that would be played on the reference day.
 
     Returns
     -------
@@ -230,13 +297,19 @@ def reference_carries(balls: Sequence[Ball], launch_rad: float, spin_per_speed: 
     """
     carries = np.full(len(balls), np.nan)
     rows = np.array([_swing_row(b, launch_rad, spin_per_speed) for b in balls]).reshape(-1, 6)
-    airs: dict[Air, list[int]] = defaultdict(list)
+    alike: dict[tuple[Air, str], list[int]] = defaultdict(list)
     for k, ball in enumerate(balls):
-        airs[ball.air or REFERENCE_DAY].append(k)
-    for air, where in airs.items():
+        alike[ball.air or REFERENCE_DAY, ball.ball_model].append(k)
+    for (air, model), where in alike.items():
         part = rows[where]
-        speeds = carry_speeds(part[:, 0], part[:, 1], part[:, 2], air)
-        carries[where] = level_carries(speeds / part[:, 3], part[:, 4], part[:, 5])
+        speeds = carry_speeds(
+            part[:, 0], part[:, 1], part[:, 2], air,
+            aerodynamics=fits.of(model).best, axis_rad=axis_rad,
+        )  # fmt: skip
+        carries[where] = level_carries(
+            speeds / part[:, 3], part[:, 4], part[:, 5],
+            aerodynamics=played.best, axis_rad=axis_rad,
+        )  # fmt: skip
     return carries
 
 

@@ -7,14 +7,12 @@ the same lift and drag as the stock shot beside it, so that what nobody knows of
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
-from math import radians
 
 import numpy as np
 
 from carrybook.base.constants import FOOT, YARD
-from carrybook.base.errors import NoSolutionError, OutOfRangeError, require_range
+from carrybook.base.errors import NoSolutionError, OutOfRangeError
 from carrybook.base.numerics import Floats
-from carrybook.physics.aerodynamics import BAND, MID
 from carrybook.physics.bounce import turf_of_firmness
 from carrybook.physics.delivery import Contact, Delivery, deliver, delivery_for
 from carrybook.physics.flight import Launch, body_row, wind_row
@@ -22,6 +20,8 @@ from carrybook.physics.roll import rolling_resistance
 from carrybook.physics.shot import play_batch
 from carrybook.physics.solve import speed_for_carry
 from carrybook.physics.strike import lie_effect, off_this_lie
+from carrybook.player.ball_fit import BallFit
+from carrybook.player.shape import Sizes
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.ground import flat_ground
@@ -29,8 +29,6 @@ from carrybook.world.lie import Lie, Moisture
 from carrybook.world.wind import CALM
 
 __all__ = ["Effect", "Explained", "Question", "Sizes", "WhatIf", "explain"]
-
-Sized = tuple[float, float, float]
 
 _MEDIUM_GREEN = 90.0  # Clegg g, the middle of "medium"
 _STIMP = 10.0 * FOOT
@@ -49,47 +47,6 @@ class Question(StrEnum):
     LIE = "lie"
     DELIVERY = "delivery"
     SHAPE = "shape"
-
-
-@dataclass(frozen=True, slots=True)
-class Sizes:
-    """How large the changes are: small, middle and large.
-
-    All are ours: working sizes of common practice, to be replaced by what the player measures.
-
-    Parameters
-    ----------
-    ball_back_rad : tuple of float
-        Dynamic loft that ball back and hands ahead take off, as a change. [rad]
-    face_open_rad : tuple of float
-        Dynamic loft that ball forward or an open face adds. [rad]
-    shorter : tuple of float
-        Club speed of a shorter finish over the stock one, 0.3 to 1. [1]
-    across_rad : tuple of float
-        How far the path points past the face when the ball is turned over or cut, 0 to 15 deg;
-        the face looks down the line. [rad]
-    draw_loft_rad, cut_loft_rad : tuple of float
-        Dynamic loft that goes with turning it over, and with sliding across it. [rad]
-
-    Raises
-    ------
-    OutOfRangeError
-        A size outside its range; loft may change by 15 deg at most.
-    """
-
-    ball_back_rad: Sized = (radians(-2.5), radians(-4.0), radians(-5.5))
-    face_open_rad: Sized = (radians(2.5), radians(4.0), radians(5.5))
-    shorter: Sized = (0.94, 0.90, 0.86)
-    across_rad: Sized = (radians(3.0), radians(5.0), radians(7.0))
-    draw_loft_rad: Sized = (radians(-2.0), radians(-3.0), radians(-4.0))
-    cut_loft_rad: Sized = (radians(2.0), radians(3.0), radians(4.0))
-
-    def __post_init__(self) -> None:
-        for name in ("ball_back_rad", "face_open_rad", "draw_loft_rad", "cut_loft_rad"):
-            what = f"change of loft, {name.removesuffix('_rad').replace('_', ' ')},"
-            require_range(what, np.degrees(getattr(self, name)), -15.0, 15.0, "deg")
-        require_range("club speed of a shorter finish", self.shorter, 0.3, 1.0, "")
-        require_range("path across the face", np.degrees(self.across_rad), 0.0, 15.0, "deg")
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,7 +196,7 @@ def explain(
             asked.append(_Asked(name, question, launches))
         except OutOfRangeError:
             left_out.append(name)
-    stock, *rows = _answers(sets, asked, air, firmness_g, stimp_m)
+    stock, *rows = _answers(summary.ball, sets, asked, air, firmness_g, stimp_m)
     return Explained(
         summary, air, firmness_g, stimp_m, left_handed, sizes, stock, tuple(rows), tuple(left_out)
     )
@@ -251,14 +208,14 @@ _Sets = Sequence[tuple[int, list[Launch]]]
 def _stock_launches(summary: ShotSummary) -> _Sets:
     """Launch of the stock shot under each set of lift and drag that explains it, by its number."""
     found = []
-    for k, aerodynamics in enumerate(BAND):
+    for k, aerodynamics in summary.ball.likely():
         launch, ratio = summary.launch_rad, summary.spin_per_speed
         try:
             speed = speed_for_carry(
                 summary.stock_m, launch, ratio, REFERENCE_DAY, aerodynamics=aerodynamics
             )
         except NoSolutionError:
-            if aerodynamics is MID:
+            if k == summary.ball.likeliest:
                 raise NoSolutionError(
                     f"no flight carries {summary.shot.label} its {summary.stock_m / YARD:.0f} yd;"
                     " check its carry, and the launch and spin in its logged balls"
@@ -326,7 +283,7 @@ def _changed(
 
 
 def _answers(
-    sets: _Sets, asked: Sequence[_Asked], air: Air, firmness_g: float, stimp_m: float
+    ball: BallFit, sets: _Sets, asked: Sequence[_Asked], air: Air, firmness_g: float, stimp_m: float
 ) -> Iterator[WhatIf]:
     """Play everything in one batch and set each change beside the stock shot."""
     numbers = [k for k, _ in sets]
@@ -335,8 +292,8 @@ def _answers(
         [launch.row() for each in asked for sized in each.launches for launch in sized]
     )
     which = np.broadcast_to(np.array(numbers)[None, :, None], shape).ravel()
-    played = _play(launches, which, air, firmness_g, stimp_m).reshape(*shape, -1)
-    middle = numbers.index(BAND.index(MID))
+    played = _play(launches, ball, which, air, firmness_g, stimp_m).reshape(*shape, -1)
+    middle = numbers.index(ball.likeliest)
     stock = played[0]
     for each, rows in zip(asked, played, strict=True):
         change = rows - (stock if each is not asked[0] else stock[middle, 1])
@@ -353,7 +310,9 @@ def _answers(
         yield WhatIf(each.name, each.question, *effects)
 
 
-def _play(launches: Floats, which: Floats, air: Air, firmness_g: float, stimp_m: float) -> Floats:
+def _play(
+    launches: Floats, ball: BallFit, which: Floats, air: Air, firmness_g: float, stimp_m: float
+) -> Floats:
     """Play launches onto a level green; columns are the quantities of `WhatIf`, shape (n, 8)."""
     turf = turf_of_firmness(firmness_g)
     resistance = rolling_resistance(stimp_m)
@@ -362,7 +321,7 @@ def _play(launches: Floats, which: Floats, air: Air, firmness_g: float, stimp_m:
         launches,
         np.tile([turf.tilt_rad, turf.restitution, turf.friction, resistance, 0.0], (n, 1)),
         body_row(air),
-        np.array([a.row() for a in BAND]),
+        np.array([a.row() for a in ball.sets]),
         np.ascontiguousarray(which, dtype=np.int64),
         np.tile(wind_row(CALM), (n, 1)),
         flat_ground(),

@@ -32,6 +32,7 @@ def numbers(
     at: options.At = None,
     lie: options.Lie = None,
     moisture: options.Moisture = None,
+    ball_model: options.BallModel = None,
     figure: options.Figure = None,
     moved: options.MovedFigure = None,
     as_json: options.Json = False,
@@ -39,7 +40,8 @@ def numbers(
     """Give today's numbers: what each of your shots carries in this air, from this lie, in yd or m.
 
     Beside each stands its carry on the reference day (20C, 1013.25hPa, 50%), how well its middle is
-    known, how far single balls stray, and how many balls that rests on.
+    known, how far single balls stray, and how many balls that rests on. Below: how much drag your
+    ball has, by the log, and which shots fly where lift and drag are hardly known.
 
     Example: carrybook numbers --air "9C 85% 1004hPa" --lie "light rough" --moisture wet
     """
@@ -49,11 +51,12 @@ def numbers(
     day, ball = weather.air, LieForm.of(lie=lie, moisture=moisture)
     require_place(figure, FIGURES, "figure")
     require_place(moved, FIGURES, "moved")
-    rows = todays_numbers(ctx.obj.book, day, lie=ball.lie, moisture=ball.moisture)
+    lie_now, wet = ball.lie, ball.moisture
+    rows = todays_numbers(ctx.obj.book, day, lie=lie_now, moisture=wet, ball_model=ball_model)
     if figure is not None:
         draw_ladder(figure, rows, ctx.obj.units)
     if moved is not None:
-        moves = moved_numbers(ctx.obj.book, day, lie=ball.lie, moisture=ball.moisture)
+        moves = moved_numbers(ctx.obj.book, day, lie=lie_now, moisture=wet, ball_model=ball_model)
         draw_moved(moved, moves, ctx.obj.units)
     text = numbers_text(rows, day, units=ctx.obj.units, lie=ball.lie, moisture=ball.moisture)
     show(as_json, numbers_view(rows, day, ball), text, weather=weather)
@@ -121,6 +124,8 @@ def choose(
         str | None,
         typer.Option(metavar="LENGTH", help="Stimp: 10ft or 3.05m.", show_default="10ft"),
     ] = None,
+    ball_model: options.BallModel = None,
+    left_handed: options.LeftHanded = False,
     seed: Annotated[
         int, typer.Option(metavar="N", min=0, help="The same seed gives the same answer.")
     ] = 1,
@@ -152,6 +157,8 @@ def choose(
         moisture=moisture,
         firmness=firmness,
         green_speed=green_speed,
+        ball_model=ball_model,
+        left_handed=left_handed,
     )
     day = _weather(air, dew_point, sea_level_pressure, elevation, metar, forecast, at)
     breeze = WindForm.of(wind=wind, wind_from=wind_from, gust=gust, surroundings=surroundings)
@@ -162,7 +169,7 @@ def choose(
     if figure is not None:
         draw_advice(figure, advice, ctx.obj.units)
     if card is not None:
-        print_card(card, ctx.obj.book, advice, ctx.obj.units)
+        print_card(card, ctx.obj.book, advice, ctx.obj.units, ball_model=ball_model)
     view, text = advice_view(advice), advice_text(advice, units=ctx.obj.units)
     show(as_json, view, text, weather=day, its_wind=breeze.wind is None)
 

@@ -32,7 +32,7 @@ def add(
         str | None,
         typer.Option(
             metavar="WORD",
-            help="draw, straight or cut: kept and shown; its curve is not computed yet.",
+            help="draw, straight or cut: which way it is meant to curve.",
             show_default="straight",
         ),
     ] = None,
@@ -78,7 +78,7 @@ def add(
 
 @app.command("list")
 def list_shots(ctx: typer.Context, as_json: options.Json = False) -> None:
-    """Show every shot in the book, in yd or m. The curve of a draw or cut is not computed yet.
+    """Show every shot in the book, in yd or m.
 
     Example: carrybook shots list --units metres
     """
@@ -93,9 +93,7 @@ def explain(
     ctx: typer.Context,
     label: Annotated[str, typer.Argument(metavar="LABEL", help='Its name: "54 low".')],
     air: options.Air = None,
-    left_handed: Annotated[
-        bool, typer.Option("--left-handed", help="Draw and cut of a left-hander.")
-    ] = False,
+    left_handed: options.LeftHanded = False,
     as_json: options.Json = False,
 ) -> None:
     """Explain a shot: what dew, wet, rough, ball position or shape would change, in yd or m.

@@ -27,4 +27,6 @@ class SituationForm(Form):
     firmness: Annotated[tuple[float, float], BeforeValidator(firmness_named)] = firmness_named(
         "medium"
     )
+    ball_model: str | None = None
+    left_handed: bool = False
     green_speed: Annotated[float, quantity(u.GREEN_SPEED, "green speed")] = 3.048

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from carrybook.app.json_views.ball import ball_part
 from carrybook.app.json_views.base import Json, air_part
 from carrybook.player.balls import Ball
 
@@ -28,6 +29,7 @@ def check_view(report: "CheckReport") -> Json:
         "odd": [{"ball": _ball(o.ball), "reasons": list(o.reasons)} for o in report.odd],
         "files": [{"file": file, "reason": line} for file, line in report.slips],
         "dropped": 0,
+        "models": [ball_part(fit) for fit in report.fits.models],
     }
 
 

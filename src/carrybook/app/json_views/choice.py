@@ -3,6 +3,7 @@
 from math import degrees
 from typing import TYPE_CHECKING
 
+from carrybook.app.json_views.ball import ball_part
 from carrybook.app.json_views.base import RULES_NOTE, Json, air_part
 from carrybook.base import constants as c
 
@@ -19,6 +20,7 @@ def advice_view(advice: "Advice") -> Json:
         "too_close_to_call": advice.too_close_to_call,
         "options": [_option(option) for option in advice.options],
         "at_flag": _option(advice.at_flag) if advice.at_flag is not None else None,
+        "ball": ball_part(advice.options[0].summary.ball),
         "candidates": advice.candidates,
         "draws": advice.draws,
         "seed": advice.seed,
@@ -93,6 +95,14 @@ def _option(o: "Option") -> Json:
             "start_right_deg": degrees(o.start_right_rad),
             "right_of_hole_m": o.aim_right_m,
         },
+        "curve": {
+            "right_m": o.curve_right_m,
+            "se_m": o.curve_se_m,
+            "axis_deg": degrees(o.summary.curve.axis_rad),
+            "axis_se_deg": degrees(o.summary.curve.axis_se_rad),
+            "measured_balls": o.summary.curve.balls,
+        },
+        "warnings": list(o.warnings),
         "playing_m": o.playing_m,
         "feel_m": o.feel_m,
         "flight": {

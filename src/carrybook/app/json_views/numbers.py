@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from carrybook.app.forms.base import LieForm
+from carrybook.app.json_views.ball import ball_part
 from carrybook.app.json_views.base import Json, air_part
 from carrybook.world.air import Air
 
@@ -19,6 +20,7 @@ def numbers_view(numbers: "Sequence[TodayNumber]", air: Air, ball: LieForm) -> J
         "air": air_part(air),
         "lie": ball.lie,
         "moisture": ball.moisture,
+        "ball": ball_part(numbers[0].summary.ball),
         "numbers": [_number(number) for number in numbers],
     }
 
@@ -34,4 +36,6 @@ def _number(n: "TodayNumber") -> Json:
         "centre_se_m": n.centre_se_m,
         "spread_m": n.spread_m,
         "balls": n.summary.balls,
+        "lift_may_reverse": n.guard.reverse,
+        "warnings": list(n.guard.warnings),
     }

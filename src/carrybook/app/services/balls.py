@@ -10,6 +10,7 @@ from carrybook.app.services.shots import owned_shots
 from carrybook.player.balls import Ball
 
 if TYPE_CHECKING:
+    from carrybook.player.ball_fit import BallFits
     from carrybook.player.quality import OddBall
     from carrybook.store.balls import UndoneImport
     from carrybook.store.imports import ImportReport
@@ -26,11 +27,24 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True)
 class CheckReport:
-    """Balls looked over, the odd ones, and files (name, line) in which units look mistaken."""
+    """What looking over the log finds.
+
+    Parameters
+    ----------
+    balls : int
+        How many were looked over.
+    odd : tuple of OddBall
+        Those that look odd.
+    slips : tuple of (str, str)
+        File and reason, where units look mistaken.
+    fits : BallFits
+        How each model of ball flies.
+    """
 
     balls: int
     odd: "tuple[OddBall, ...]"
     slips: tuple[tuple[str, str], ...]
+    fits: "BallFits"
 
 
 def import_balls(
@@ -89,6 +103,7 @@ def check_balls(book: Path | None, *, shot: str | None = None) -> CheckReport:
     NoSolutionError
         There is no book yet.
     """
+    from carrybook.player.ball_fit import fit_balls
     from carrybook.player.quality import odd_balls, unit_slips
     from carrybook.store.balls import load_imports
     from carrybook.store.shots import load_shots
@@ -98,7 +113,7 @@ def check_balls(book: Path | None, *, shot: str | None = None) -> CheckReport:
         imports = load_imports(session, shot=shot)
     balls = [ball for _, of_file in imports for ball in of_file]
     slips = tuple((file, line) for file, of_file in imports for line in unit_slips(of_file))
-    return CheckReport(len(balls), odd_balls(balls, shots), slips)
+    return CheckReport(len(balls), odd_balls(balls, shots), slips, fit_balls(balls))
 
 
 def odd_of_import(book: Path | None, report: "ImportReport") -> int:

@@ -54,7 +54,8 @@ def advise(
     ------
     BadInputError
         A file that cannot be read, a hole or hole location that is not there, a number outside its
-        range, a lie that is not modelled, a reported wind that has no direction.
+        range, a lie that is not modelled, a reported wind that has no direction, a model of ball
+        that the log does not know well enough.
     NoSolutionError
         No owned shot can be played from there.
     """
@@ -63,7 +64,7 @@ def advise(
     from carrybook.world.hole_map import read_hole
     from carrybook.world.locate import ball_behind, locate
 
-    summaries = summaries_of(book)
+    summaries = summaries_of(book, ball_model=asked.ball_model, left_handed=asked.left_handed)
     hole = read_hole(asked.map, asked.hole, asked.heights)
     location = locate(hole, asked.hole_location)
     x, y = ball_behind(hole, location, asked.number, off_line_rad=asked.off_line)
@@ -107,8 +108,10 @@ def draw_advice(path: Path, advice: "Advice", units: str) -> None:
     save_figure(path, plan_and_side(advice, units=units))
 
 
-def print_card(path: Path, book: Path | None, advice: "Advice", units: str) -> None:
-    """Print a pocket card with today's numbers and one plan into a file.
+def print_card(
+    path: Path, book: Path | None, advice: "Advice", units: str, *, ball_model: str | None = None
+) -> None:
+    """Print a pocket card with today's numbers, of one model of ball, and one plan into a file.
 
     Raises
     ------
@@ -118,6 +121,6 @@ def print_card(path: Path, book: Path | None, advice: "Advice", units: str) -> N
     from carrybook.artefacts.card import pocket_card
 
     s = advice.situation
-    numbers = todays_numbers(book, s.air)
+    numbers = todays_numbers(book, s.air, ball_model=ball_model)
     card = pocket_card(numbers, s.air, title=s.hole.venue, advices=[advice], units=units)
     write_file(path, card)

@@ -22,20 +22,26 @@ __all__ = [
 
 
 def todays_numbers(
-    book: Path | None, air: Air, *, lie: Lie = Lie.FAIRWAY, moisture: Moisture = Moisture.DRY
+    book: Path | None,
+    air: Air,
+    *,
+    lie: Lie = Lie.FAIRWAY,
+    moisture: Moisture = Moisture.DRY,
+    ball_model: str | None = None,
 ) -> "tuple[TodayNumber, ...]":
     """Say what every owned shot carries today, the longest first.
 
     Raises
     ------
     BadInputError
-        A lie that is not modelled.
+        A lie that is not modelled, or a model of ball that the log does not know well enough.
     NoSolutionError
         There is no book yet, no shot in it, or a carry that no flight gives.
     """
     from carrybook.player.numbers import numbers_today
 
-    numbers = numbers_today(summaries_of(book), air, lie=lie, moisture=moisture)
+    summaries = summaries_of(book, ball_model=ball_model)
+    numbers = numbers_today(summaries, air, lie=lie, moisture=moisture)
     return tuple(sorted(numbers, key=lambda n: n.today_m, reverse=True))
 
 
@@ -53,12 +59,18 @@ def draw_ladder(path: Path, numbers: "Sequence[TodayNumber]", units: str) -> Non
 
 
 def moved_numbers(
-    book: Path | None, air: Air, *, lie: Lie = Lie.FAIRWAY, moisture: Moisture = Moisture.DRY
+    book: Path | None,
+    air: Air,
+    *,
+    lie: Lie = Lie.FAIRWAY,
+    moisture: Moisture = Moisture.DRY,
+    ball_model: str | None = None,
 ) -> "tuple[Moved, ...]":
     """Say what moved every owned shot since the reference day. Errors as `todays_numbers`."""
     from carrybook.player.moved import moved_today
 
-    return moved_today(summaries_of(book), air, lie=lie, moisture=moisture)
+    summaries = summaries_of(book, ball_model=ball_model)
+    return moved_today(summaries, air, lie=lie, moisture=moisture)
 
 
 def draw_moved(path: Path, moves: "Sequence[Moved]", units: str) -> None:

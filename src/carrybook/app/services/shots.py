@@ -73,11 +73,24 @@ def remove_shot(book: Path | None, label: str) -> None:
         remove(session, label)
 
 
-def summaries_of(book: Path | None) -> "tuple[ShotSummary, ...]":
+def summaries_of(
+    book: Path | None, *, ball_model: str | None = None, left_handed: bool = False
+) -> "tuple[ShotSummary, ...]":
     """Say what the log says of every owned shot.
+
+    Parameters
+    ----------
+    book : Path, optional
+        The book.
+    ball_model : str, optional
+        Model of ball that is now played; the usual one if not given.
+    left_handed : bool
+        Whose draw and cut they are, where the log does not show their curve.
 
     Raises
     ------
+    BadInputError
+        A model of ball that the log does not know well enough.
     NoSolutionError
         There is no book yet, or no shot in it.
     """
@@ -87,7 +100,7 @@ def summaries_of(book: Path | None) -> "tuple[ShotSummary, ...]":
 
     with open_book(book, reading=True) as opened, opened.session() as session:
         shots, balls = some_shots(load_shots(session)), load_balls(session)
-    return summarise(shots, balls)
+    return summarise(shots, balls, ball_model=ball_model, left_handed=left_handed)
 
 
 def explain_shot(
@@ -104,7 +117,7 @@ def explain_shot(
     """
     from carrybook.player.whatif import explain
 
-    summaries = {s.shot.label: s for s in summaries_of(book)}
+    summaries = {s.shot.label: s for s in summaries_of(book, left_handed=left_handed)}
     name = " ".join(label.split())
     if name not in summaries:
         raise BadInputError(f"shot {name!r} is not in the book; its shots: {', '.join(summaries)}")

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from carrybook.app.texts.base import counted, table
 from carrybook.artefacts import words as w
+from carrybook.artefacts.ball_text import ball_words
 from carrybook.base import constants as c
 from carrybook.player.balls import Ball
 
@@ -30,7 +31,7 @@ def balls_text(balls: Sequence[Ball], units: str) -> str:
 
 
 def check_text(report: "CheckReport", units: str) -> str:
-    """List the balls that look odd, with the reasons."""
+    """List the balls that look odd, with the reasons; and say how the balls fly."""
     u = w.units_named(units)
     head = ("struck", "shot", f"meant {u.far}", f"carry {u.far}", "why")
     rows = [(*_ball_row(o.ball, u)[:4], w.one_line("; ".join(o.reasons))) for o in report.odd]
@@ -38,6 +39,7 @@ def check_text(report: "CheckReport", units: str) -> str:
     lines += [f"{w.one_line(file)}: {w.one_line(line)}" for file, line in report.slips]
     kept = "; none is dropped, all still count" if rows else ""
     lines.append(f"{len(rows)} of {counted(report.balls, 'ball')} look odd{kept}")
+    lines += [w.one_line(ball_words(fit)) for fit in report.fits.models or (report.fits.unknown,)]
     return "\n".join(lines)
 
 

@@ -5,7 +5,7 @@ from math import degrees
 
 from carrybook.app.texts.base import table
 from carrybook.artefacts import words as w
-from carrybook.player.bag import Shape, Shot
+from carrybook.player.bag import Shot
 
 __all__ = ["shot_text", "shots_text"]
 
@@ -35,6 +35,4 @@ def shots_text(shots: Sequence[Shot], units: str) -> str:
         for shot in shots
     )
     head = ("shot", "loft deg", f"stock {u.far}", f"partials {u.far}", "trusted", "cue")
-    curved = any(shot.shape is not Shape.STRAIGHT for shot in shots)
-    note = "\ndraw and cut are kept and shown; their curve is not computed yet" if curved else ""
-    return table([head, *rows]) + note
+    return table([head, *rows])

@@ -1,0 +1,67 @@
+"""What is known of the ball's flight, in words: its drag, the sets of lift and drag, warnings."""
+
+from collections.abc import Callable, Sequence
+
+from carrybook.artefacts import words as w
+from carrybook.physics.band import GUARDED_BAND, Guard
+from carrybook.player.ball_fit import SET_NAMES, BallFit
+from carrybook.player.numbers import TodayNumber
+
+__all__ = ["ball_words", "guard_words"]
+
+_LEFT_OUT: tuple[tuple[Callable[[Guard], bool], str], ...] = (
+    (
+        lambda g: g.reverse,
+        "slow with little spin, so that lift may vanish or reverse, which is not modelled; the"
+        f" band is at least {100.0 * GUARDED_BAND:.0f} % either way",
+    ),
+    (
+        lambda g: g.spin_beyond,
+        "spins more, or less, for its speed than lift and drag are made for, part of the way",
+    ),
+    (
+        lambda g: g.reynolds_beyond,
+        "slower, or faster, than lift and drag are made for, part of the way",
+    ),
+)
+
+
+def ball_words(fit: BallFit) -> str:
+    """Say what drag a ball has, by the log, and how likely each set of lift and drag is.
+
+    Parameters
+    ----------
+    fit : BallFit
+        What the log says of it.
+    """
+    odds = ", ".join(
+        f"{name} {w.per_cent(weight)}" for name, weight in zip(SET_NAMES, fit.weights, strict=True)
+    )
+    if not fit.balls:
+        return (
+            "Ball: none in the log has ball speed, launch, spin and carry, so its drag is that of"
+            f" the {SET_NAMES[fit.likeliest]} set +- {100.0 * fit.drag_se:.0f} %; sets of lift and"
+            f" drag count {odds}"
+        )
+    name = f"{w.one_line(fit.model)}, " if fit.model else ""
+    return (
+        f"Ball: {name}drag {fit.drag_factor:.2f} +- {max(fit.drag_se, 0.01):.2f} of the"
+        f" {SET_NAMES[fit.likeliest]} set, from {fit.balls} measured"
+        f" ball{'s' if fit.balls > 1 else ''}; sets of lift and drag: {odds}"
+    )
+
+
+def guard_words(numbers: Sequence[TodayNumber]) -> tuple[str, ...]:
+    """Name the shots whose flight leaves what lift and drag were made for.
+
+    Parameters
+    ----------
+    numbers : sequence of TodayNumber
+        One for each shot.
+    """
+    lines = []
+    for leaves, words in _LEFT_OUT:
+        labels = [w.one_line(n.summary.shot.label) for n in numbers if leaves(n.guard)]
+        if labels:
+            lines.append(f"Warning: {', '.join(labels)}: {words}.")
+    return tuple(lines)
