@@ -12,6 +12,8 @@ from carrybook.outcomes.simulate import World, simulate
 from carrybook.outcomes.swing import Swing, swings_of
 from carrybook.physics.strike import lie_effect
 from carrybook.player.bag import Club, Flight, Shape, Shot
+from carrybook.player.ball_fit import BallFit
+from carrybook.player.shape import Curve
 from carrybook.player.summary import ShotSummary, summarise
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.ground import Surface, flat_ground
@@ -134,3 +136,71 @@ def test_water_everywhere_ends_every_ball() -> None:
     wet = replace(WORLD, ground=flat_ground(Surface.WATER, extent_m=160.0))
     ends, _ = simulate(wet, [swing_of(SUMMARY, 75 * YARD, 0.0)], draws(100))
     assert set(ends[0, :, 2]) == {3.0}
+
+
+def ball(weights: tuple[float, ...], factor: float = 1.0) -> BallFit:
+    return BallFit("one", 200, (factor,) * 3, (0.01,) * 3, weights)
+
+
+def test_sets_are_drawn_as_often_as_the_log_says() -> None:
+    thin = replace(WORLD, air=Air(293.15, 78_000.0, 0.3))
+    sure = replace(SURE, spread=1e-9, side_rad=1e-9)
+    means = []
+    for weights in ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0), (0.3, 0.2, 0.5)):
+        swing = swing_of(replace(sure, ball=ball(weights)), 88 * YARD, 0.0)
+        means.append(np.mean(carries(thin, swing, draws(4000))))
+    assert abs(means[0] - means[2]) > 0.8
+    assert means[3] == pytest.approx(np.dot((0.3, 0.2, 0.5), means[:3]), abs=0.15)
+
+
+def test_a_ball_with_more_drag_is_moved_more_by_the_wind_and_not_without_it() -> None:
+    chance = draws(1500)
+    into = replace(WORLD, wind=Wind(6.0, 0.0))
+    calm, blown = [], []
+    for factor in (0.85, 1.0, 1.2):
+        swing = swing_of(replace(SURE, ball=ball((0.0, 1.0, 0.0), factor)), 85 * YARD, 0.0)
+        calm.append(np.median(carries(WORLD, swing, chance)))
+        blown.append(np.median(carries(into, swing, chance)))
+    assert calm == pytest.approx([85 * YARD] * 3, rel=1e-2)
+    assert blown[0] > blown[1] > blown[2]
+
+
+def test_two_balls_can_be_played_in_one_simulation() -> None:
+    chance, thin = draws(400), replace(WORLD, air=Air(293.15, 78_000.0, 0.3))
+    swings = [
+        swing_of(replace(SURE, ball=ball((0.2, 0.6, 0.2), f)), 85 * YARD, 0.0) for f in (0.9, 1.1)
+    ]
+    together, _ = simulate(thin, swings, chance)
+    for k, swing in enumerate(swings):
+        alone, _ = simulate(thin, [swing], chance)
+        np.testing.assert_array_equal(together[k], alone[0])
+
+
+@pytest.mark.parametrize("tilt", [-0.12, 0.12])
+def test_a_curving_ball_keeps_its_carry_and_lands_to_its_side_of_the_start_line(
+    tilt: float,
+) -> None:
+    swing = swing_of(replace(SURE, curve=Curve(tilt, 0.0)), 75 * YARD, 0.0)
+    _, landings = simulate(WORLD, [swing], draws(4000))
+    x, right = landings[0, :, 0] - WORLD.start[0], -landings[0, :, 1]
+    assert np.median(np.hypot(x, right)) == pytest.approx(75 * YARD, rel=5e-3)
+    assert np.median(np.arctan2(right, x)) / tilt == pytest.approx(0.24, abs=0.05)
+
+
+def test_a_curve_that_nobody_measured_scatters_more() -> None:
+    sides = []
+    for error in (0.0, 0.15):
+        swing = swing_of(replace(SURE, curve=Curve(-0.1, error)), 75 * YARD, 0.0)
+        sides.append(np.std(simulate(WORLD, [swing], draws(3000))[1][0, :, 1]))
+    assert sides[1] > 1.1 * sides[0]
+
+
+def test_where_lift_may_reverse_carries_scatter_by_eight_per_cent_more() -> None:
+    sure = replace(SURE, spread=1e-9, side_rad=1e-9)
+    wild = []
+    for ratio in (26.0, 8.0):
+        swing = swing_of(replace(sure, spin_per_speed=ratio), 40 * YARD, 0.0)
+        logs = np.log(carries(WORLD, swing, draws(4000)))
+        wild.append(np.quantile(logs, 0.9) - np.quantile(logs, 0.1))
+    assert wild[0] < 0.02
+    assert wild[1] == pytest.approx(2.0 * 0.08, abs=0.03)

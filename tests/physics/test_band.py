@@ -8,7 +8,7 @@ import pytest
 from carrybook.base.constants import RPM
 from carrybook.base.errors import NoSolutionError
 from carrybook.physics.aerodynamics import BAND
-from carrybook.physics.band import flight_numbers, fly_band
+from carrybook.physics.band import UNGUARDED, flight_numbers, fly_band, guard_flight
 from carrybook.physics.flight import Launch, body_row, fly, fly_path
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.wind import Wind
@@ -100,3 +100,22 @@ def test_numbers_along_a_flight_begin_and_end_as_they_must() -> None:
 
 def test_a_ball_that_hardly_flies_has_numbers_too() -> None:
     assert fly_band(Launch(1.0, 0.0, 0.0)).warnings
+
+
+def test_a_guard_says_what_a_flight_leaves_and_an_ordinary_one_leaves_nothing() -> None:
+    slow, wedge, spun = lob(2000), lob(6500, 27.0), Launch(34.0, radians(38.0), 15_000 * RPM)
+    seen = []
+    for launch in (slow, wedge, spun):
+        landing, path = fly(launch), fly_path(launch)
+        seen.append(guard_flight(launch, path, landing.spin_rad_s, REFERENCE_DAY))
+        assert seen[-1].warnings == fly_band(launch).warnings
+    assert [g.reverse for g in seen] == [True, False, False]
+    assert [g.spin_beyond for g in seen] == [False, False, True]
+    assert not any(g.reynolds_beyond for g in seen)
+    assert UNGUARDED.warnings == seen[1].warnings == ()
+
+
+def test_very_slow_flights_are_beyond_the_reynolds_numbers_of_the_sets() -> None:
+    crawl = Launch(8.0, radians(40.0), 3000 * RPM)
+    (warning,) = [w for w in fly_band(crawl).warnings if "Reynolds" in w]
+    assert "outside 30000 to 250000" in warning

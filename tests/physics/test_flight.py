@@ -1,6 +1,7 @@
 """Flight against closed forms, SciPy's DOP853 at tight tolerance, and stored high-order results."""
 
 import csv
+import tracemalloc
 from dataclasses import replace
 from math import atan, cosh, degrees, hypot, log, radians, sin, tanh
 from pathlib import Path
@@ -282,6 +283,44 @@ def test_a_batch_gives_what_single_flights_give_whatever_the_number_of_parts() -
     single = [fly(launch, wind=wind) for launch in launches[::97]]
     assert landed[::97, 0] == pytest.approx([s.carry_m for s in single], abs=1e-12)
     assert -landed[::97, 1] == pytest.approx([s.side_m for s in single], abs=1e-12)
+
+
+def many(count: int) -> tuple[Floats, Floats, np.ndarray, Floats]:
+    """Launches, winds, sets and starts of many balls."""
+    rng = np.random.default_rng(12)
+    low, high = (10.0, 0.2, 100.0, -0.3, -0.2), (45.0, 0.9, 1100.0, 0.3, 0.2)
+    winds = np.column_stack(
+        [rng.normal(0.0, 4.0, (count, 2)), np.tile([0.17, 10.0, 0.0], (count, 1))]
+    )
+    starts = rng.uniform(0.0, 3.0, (count, 3))
+    return rng.uniform(low, high, (count, 5)), winds, rng.integers(0, 3, count), starts
+
+
+def fly_many(launches: Floats, winds: Floats, which: np.ndarray, starts: Floats) -> Floats:
+    return fly_batch(
+        launches, body_row(REFERENCE_DAY), np.array([a.row() for a in BAND]), which, winds,
+        level_net(), starts,
+    )  # fmt: skip
+
+
+def test_how_many_are_sorted_at_once_changes_no_bit(monkeypatch: pytest.MonkeyPatch) -> None:
+    given = many(3000)
+    whole = fly_many(*given)
+    monkeypatch.setattr(flight, "_AT_ONCE", 37)
+    np.testing.assert_array_equal(fly_many(*given), whole)
+
+
+def test_working_memory_does_not_grow_with_the_number_of_balls() -> None:
+    peaks = []
+    for count in (40_000, 160_000):
+        given = many(count)
+        fly_many(*(rows[:10] for rows in given))  # compiled
+        tracemalloc.start()
+        landed = fly_many(*given)
+        peaks.append(tracemalloc.get_traced_memory()[1] - landed.nbytes)
+        tracemalloc.stop()
+    assert peaks[1] < 4e6  # four megabytes for the work of 160 000 balls
+    assert peaks[1] < 1.1 * peaks[0] + 1e5
 
 
 def test_a_path_starts_at_the_ball_and_ends_at_the_landing() -> None:

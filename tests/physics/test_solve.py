@@ -9,7 +9,15 @@ from hypothesis import strategies as st
 
 from carrybook.base.errors import NoSolutionError
 from carrybook.physics.aerodynamics import BAND, MID, Aerodynamics
-from carrybook.physics.flight import Launch, body_row, fly, wind_row
+from carrybook.physics.flight import (
+    Launch,
+    body_row,
+    fly,
+    fly_batch,
+    level_carries,
+    level_net,
+    wind_row,
+)
 from carrybook.physics.solve import carry_speeds, solve_landings, speed_for_carry
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.wind import Wind
@@ -75,3 +83,46 @@ def test_what_cannot_be_reached_is_said_so() -> None:
     )[0]
     with pytest.raises(NoSolutionError, match=r"no ball speed up to 90 m/s carries 900\.0 m"):
         speed_for_carry(900.0, 0.5, 28.0, REFERENCE_DAY)
+
+
+def test_a_thousand_landing_spots_in_wind_with_curve_and_climb_are_hit_within_a_centimetre() -> (
+    None
+):
+    rng = np.random.default_rng(11)
+    n = 1000
+    targets = np.column_stack(
+        [rng.uniform(20.0, 120.0, n), rng.uniform(-0.3, 0.3, n), rng.uniform(-6.0, 6.0, n)]
+    )
+    shots = np.column_stack(
+        [rng.uniform(0.4, 0.65, n), rng.uniform(15.0, 27.0, n), rng.uniform(-0.25, 0.25, n)]
+    )
+    aero, which = np.array([a.row() for a in BAND]), rng.integers(0, 3, n)
+    air, wind = Air(280.0, 97_000.0, 0.8), wind_row(Wind(4.0, 2.0), 0.1, -6.0)
+    solved = solve_landings(targets, shots, body_row(air), aero, which, wind)
+    found = solved[:, 7] > 0.0
+    assert found.mean() > 0.97
+    speed, right = solved[:, 0], solved[:, 1]
+    rows = np.column_stack([speed, shots[:, 0], shots[:, 1] * speed, shots[:, 2], right])
+    for climb in np.unique(np.round(targets[found, 2])):  # onto ground of that height, forward
+        near = found & (np.round(targets[:, 2]) == climb)
+        starts = np.column_stack([np.zeros((near.sum(), 2)), climb - targets[near, 2]])
+        winds = np.tile(wind, (int(near.sum()), 1))
+        winds[:, 4] += starts[:, 2]
+        landed = fly_batch(
+            rows[near], body_row(air), aero, which[near], winds, level_net(climb), starts
+        )
+        x = targets[near, 0] * np.cos(targets[near, 1])
+        y = -targets[near, 0] * np.sin(targets[near, 1])
+        miss = np.hypot(landed[:, 0] - x, landed[:, 1] - y)
+        assert miss.max() < 0.01
+
+
+def test_carry_to_speed_and_back_is_exact_for_curving_balls_too() -> None:
+    carries, thin = np.linspace(15.0, 110.0, 60), Air(300.0, 80_000.0, 0.2)
+    launch, ratio = np.full(60, 0.5), np.full(60, 24.0)
+    for tilt in (-0.2, 0.0, 0.15):
+        speeds = carry_speeds(carries, launch, ratio, thin, axis_rad=tilt)
+        back = level_carries(speeds, launch, ratio, thin, axis_rad=tilt)
+        np.testing.assert_allclose(back, carries, atol=2e-4)
+    straight, bent = (carry_speeds(carries, launch, ratio, thin, axis_rad=t) for t in (0.0, 0.2))
+    assert (bent > straight).all()  # tilted lift holds it up less

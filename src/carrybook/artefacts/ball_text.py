@@ -1,29 +1,20 @@
 """What is known of the ball's flight, in words: its drag, the sets of lift and drag, warnings."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 from carrybook.artefacts import words as w
-from carrybook.physics.band import GUARDED_BAND, Guard
+from carrybook.physics.band import GUARDED_BAND
 from carrybook.player.ball_fit import SET_NAMES, BallFit
 from carrybook.player.numbers import TodayNumber
 
 __all__ = ["ball_words", "guard_words"]
 
-_LEFT_OUT: tuple[tuple[Callable[[Guard], bool], str], ...] = (
-    (
-        lambda g: g.reverse,
-        "slow with little spin, so that lift may vanish or reverse, which is not modelled; the"
-        f" band is at least {100.0 * GUARDED_BAND:.0f} % either way",
-    ),
-    (
-        lambda g: g.spin_beyond,
-        "spins more, or less, for its speed than lift and drag are made for, part of the way",
-    ),
-    (
-        lambda g: g.reynolds_beyond,
-        "slower, or faster, than lift and drag are made for, part of the way",
-    ),
+_REVERSE = (
+    "slow with little spin, so that lift may vanish or reverse, which is not modelled; the band is"
+    f" at least {100.0 * GUARDED_BAND:.0f} % either way"
 )
+_SPIN = "spin parameter {:.2f} to {:.2f} in flight, where lift and drag are hardly known"
+_REYNOLDS = "Reynolds number {:.0f} to {:.0f} in flight, where lift and drag are hardly known"
 
 
 def ball_words(fit: BallFit) -> str:
@@ -59,9 +50,28 @@ def guard_words(numbers: Sequence[TodayNumber]) -> tuple[str, ...]:
     numbers : sequence of TodayNumber
         One for each shot.
     """
-    lines = []
-    for leaves, words in _LEFT_OUT:
-        labels = [w.one_line(n.summary.shot.label) for n in numbers if leaves(n.guard)]
-        if labels:
-            lines.append(f"Warning: {', '.join(labels)}: {words}.")
-    return tuple(lines)
+    found = (
+        (_REVERSE, [n for n in numbers if n.guard.reverse], ()),
+        (
+            _SPIN,
+            (out := [n for n in numbers if n.guard.spin_beyond]),
+            _range("spin_parameters", out),
+        ),
+        (
+            _REYNOLDS,
+            (far := [n for n in numbers if n.guard.reynolds_beyond]),
+            _range("reynolds", far),
+        ),
+    )
+    return tuple(
+        f"Warning: {', '.join(w.one_line(n.summary.shot.label) for n in some)}:"
+        f" {words.format(*ends)}."
+        for words, some, ends in found
+        if some
+    )
+
+
+def _range(name: str, numbers: Sequence[TodayNumber]) -> tuple[float, ...]:
+    """Least and greatest of a range over some shots."""
+    ranges = [getattr(n.guard, name) for n in numbers]
+    return (min(r[0] for r in ranges), max(r[1] for r in ranges)) if ranges else ()

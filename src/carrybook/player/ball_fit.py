@@ -9,7 +9,7 @@ from collections import Counter, defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from math import exp, lgamma, log, pi
+from math import exp, lgamma, log, pi, sqrt
 
 import numpy as np
 
@@ -30,7 +30,8 @@ SET_NAMES = ("low", "middle", "high")
 _PRIOR_DRAG = 0.05
 # Ours: odds of the low, middle and high set before any ball; how far all carries of one day, and
 # all of one shot, may be off together (wind nobody logged, a device's own error); how far single
-# ones are, and the balls that is worth; how often a log misleads, so that no set is ever ruled out.
+# ones are, and the balls that is worth; how often a log misleads, so that no set
+# is ever ruled out.
 _PRIOR_ODDS = (0.25, 0.50, 0.25)
 _DAY_SD = 0.02
 _SHOT_SD = 0.02
@@ -258,14 +259,16 @@ def _fit(
     cubic = np.polynomial.polynomial.polyfit(_NODES, table, 3)
     slopes = cubic[1:] * np.arange(1.0, 4.0)[:, None]
     x = np.zeros(len(measured))
+    least = _PRIOR_SPREAD * sqrt(_PRIOR_BALLS / (_PRIOR_BALLS + len(measured)))
     for _ in range(_ROUNDS):
         powers = x ** np.arange(4)[:, None]
         slope = (slopes * powers[:3]).sum(axis=0)
         left = measured - (cubic * powers).sum(axis=0)
         design = np.hstack([own * slope[:, None], shared])
         fit = student_fit(
-            left + slope * x, design, priors, prior_spread=_PRIOR_SPREAD, prior_count=_PRIOR_BALLS
-        )
+            left + slope * x, design, priors,
+            prior_spread=_PRIOR_SPREAD, prior_count=_PRIOR_BALLS, least_spread=least,
+        )  # fmt: skip
         x = np.clip(own @ fit.coefficients[: own.shape[1]], -_FARTHEST, _FARTHEST)
     return fit, _evidence(left + slope * x - design @ fit.coefficients, fit, priors)
 

@@ -66,6 +66,7 @@ def student_fit(
     *,
     prior_spread: float = 0.0,
     prior_count: float = 0.0,
+    least_spread: float = 0.0,
 ) -> Fit:
     """Fit a line to a sample with Student t errors of four degrees of freedom.
 
@@ -79,6 +80,8 @@ def student_fit(
         Standard deviation of a normal prior around zero on each coefficient; inf is none.
     prior_spread, prior_count : float
         Spread to shrink toward, and the number of values that is worth.
+    least_spread : float
+        Spread that is never undercut; needed where there are more columns than values.
 
     Returns
     -------
@@ -94,13 +97,14 @@ def student_fit(
     precision = np.diag(prior_sd**-2.0)
     beta: Floats = np.zeros(design.shape[1])
     weights = np.ones(n)
-    scale = _first_scale(values)
+    least = max(least_spread / HALF_WIDTH_68, 1e-12)
+    scale = max(_first_scale(values), least)
     for _ in range(_ROUNDS if n else 0):
         weighted = design * weights[:, None]
         normal = design.T @ weighted + scale**2 * precision
         moved = np.asarray(np.linalg.solve(normal, weighted.T @ values), dtype=np.float64)
         left = values - design @ moved
-        wider = max(float(np.sqrt(np.mean(weights * left**2))), 1e-12)
+        wider = max(float(np.sqrt(np.mean(weights * left**2))), least)
         done = np.abs(moved - beta).max() < 1e-10 * wider and abs(wider / scale - 1.0) < 1e-10
         beta, scale = moved, wider
         weights = (nu + 1.0) / (nu + (left / scale) ** 2)

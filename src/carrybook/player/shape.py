@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import radians
+from math import radians, sqrt
 
 import numpy as np
 
@@ -20,9 +20,9 @@ Sized = tuple[float, float, float]
 
 _TYPICAL_SPEED = 30.0  # m/s of the ball, ours: the tilt of a shape hardly depends on it
 _TENTH = 1.2816  # a stated small and large size are read as 10 % and 90 % points
-# Ours: how far single tilts stray, and the balls that is worth; how far all of one day may be off
-# together, as a tilt where the axis was measured, as a direction where it follows from start line
-# and side (wind that nobody logged).
+# Ours: how far single tilts stray, and the balls that is worth; how far all of one
+# day may be off together, as a tilt where the axis was measured, as a direction where it follows
+# from start line and side (wind that nobody logged).
 _PRIOR_STRAY = radians(4.0)
 _PRIOR_BALLS = 6.0
 _DAY_SD = radians(1.0)
@@ -208,6 +208,7 @@ def curve_of(
         np.array(priors),
         prior_spread=_PRIOR_STRAY,
         prior_count=_PRIOR_BALLS,
+        least_spread=_PRIOR_STRAY * sqrt(_PRIOR_BALLS / (_PRIOR_BALLS + len(rows))),
     )
     return Curve(usual.axis_rad + fit.centre, fit.standard_error, len(rows))
 
