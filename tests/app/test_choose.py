@@ -54,7 +54,8 @@ def answer(ask: Ask, tmp_path_factory: pytest.TempPathFactory) -> tuple[Any, Pat
 def test_keys_of_the_answer(answer: tuple[Any, Path]) -> None:
     view, _ = answer
     assert list(view) == [
-        "situation", "too_close_to_call", "options", "at_flag", "candidates", "draws", "seed",
+        "situation", "too_close_to_call", "options", "at_flag", "ball", "candidates", "draws",
+        "seed",
         "doubts", "left_out", "rules_note",
     ]  # fmt: skip
     assert view["seed"] == 1
@@ -80,7 +81,8 @@ def test_keys_of_every_option(answer: tuple[Any, Path]) -> None:
             "shot", "cue", "balls", "strokes", "strokes_se", "behind", "behind_se",
             "too_close_to_call", "proximity_50_m", "proximity_90_m", "chances",
             "miss_to_avoid", "landing_spot",
-            "aim", "playing_m", "feel_m", "flight", "after_landing", "leave", "why",
+            "aim", "curve", "warnings", "playing_m", "feel_m", "flight", "after_landing", "leave",
+            "why",
         }  # fmt: skip
         assert set(option["chances"]) == {
             "green", "holed", "water", "bunker", "out_of_bounds", "rough", "short_of_the_green",
@@ -194,3 +196,37 @@ def test_a_reported_wind_of_no_use_asks_for_one(ask: Ask, wind: str, why: str) -
     assert why in refused.stderr
     assert "add it like --wind 12mph --wind-from 90deg" in refused.stderr
     assert ask(*DAY, "--metar", report, "--elevation", "20m", "--wind", "0mps").exit_code == 0
+
+
+def test_draw_and_cut_are_flown_by_either_hand(ask: Ask, tmp_path: Path) -> None:
+    book = str(tmp_path / "shapes.sqlite")
+
+    def say(*words: str) -> Result:
+        return CliRunner().invoke(app, ["--book", book, *words], catch_exceptions=False)
+
+    for shape in ("draw", "cut"):
+        say("shots", "add", *SHOTS[0].split(), "--shape", shape)
+    seen = {}
+    for hand in ((), ("--left-handed",)):
+        view = json.loads(say(*ASKED, "--wind", "0mph", *hand, "--json").stdout)
+        seen[hand] = {o["shot"]: o for o in view["options"]}
+        assert not any("not computed" in doubt for doubt in view["doubts"])
+        assert any("curves is mostly a guess" in doubt for doubt in view["doubts"])
+    right, left = seen.values()
+    for shape, way in (("56 draw", -1.0), ("56 cut", 1.0)):
+        curve = right[shape]["curve"]
+        assert way * curve["right_m"] > 1.0
+        assert way * curve["axis_deg"] > 2.0
+        assert 0.3 < curve["se_m"] < 3.0
+        assert curve["measured_balls"] == 0
+        assert left[shape]["curve"]["axis_deg"] == pytest.approx(-curve["axis_deg"])
+        # it starts to the other side, so that it lands where it is meant to
+        starts = right[shape]["aim"]["start_right_deg"]
+        lands = degrees(
+            right[shape]["landing_spot"]["right_of_line_m"]
+            / right[shape]["landing_spot"]["distance_m"]
+        )
+        assert way * (lands - starts) > 1.0
+    text = " ".join(say(*ASKED).stdout.split())
+    assert "; it curves " in text
+    assert "wind included" in text

@@ -515,14 +515,61 @@ def test_a_carry_that_is_not_tried_can_be_flown_with_every_loft(flight: Flight) 
         assert speed_for_carry(_ANY_LOFT_CARRIES, *launch, REFERENCE_DAY) < 90.0
 
 
-def test_the_curve_of_a_draw_is_said_to_be_open(say: Say, bag: None) -> None:
-    assert "curve" not in say("shots", "list").stdout
+def test_a_draw_is_a_shot_of_its_own(say: Say, bag: None) -> None:
     say(*ADD, "--shape", "draw")
-    assert say("shots", "list").stdout.endswith(
-        "\ndraw and cut are kept and shown; their curve is not computed yet\n"
+    assert "54 draw" in say("shots", "list").stdout
+    assert "not computed" not in say("shots", "list").stdout
+
+
+MEASURED = "shot,carry (yd),ball speed (mph),launch (deg),spin (rpm),ball model\n" + "\n".join(
+    f"54,{carry},{speed},29,{8200 + 20 * k + len(model)},{model}"
+    for k, (carry, speed) in enumerate(((80, 73.5), (82, 74.3), (81, 74), (83, 75), (78, 73)) * 4)
+    for model in ("blue", "other")
+)
+
+
+def test_the_drag_of_the_balls_is_shown_and_can_be_chosen(
+    say: Say, bag: None, tmp_path: Path
+) -> None:
+    assert "Ball: none in the log has ball speed" in " ".join(say("numbers").stdout.split())
+    unknown = json.loads(say("numbers", "--json").stdout)["ball"]
+    assert unknown["set_weights"] == {"low": 0.25, "middle": 0.5, "high": 0.25}
+    assert (unknown["measured_balls"], unknown["drag_factor"]) == (0, 1.0)
+    path = tmp_path / "measured.csv"
+    path.write_text(MEASURED)
+    say("balls", "import", str(path))
+    checked = say("balls", "check")
+    assert "Ball: blue, drag " in checked.stdout
+    assert "Ball: other, drag " in checked.stdout
+    assert checked.stdout.splitlines()[-1].endswith("of 40 balls look odd")
+    models = json.loads(say("balls", "check", "--json").stdout)["models"]
+    assert [(m["model"], m["measured_balls"]) for m in models] == [("blue", 20), ("other", 20)]
+    usual, other = (
+        json.loads(say("numbers", *more, "--json").stdout)["ball"]
+        for more in ((), ("--ball-model", "other"))
     )
-    for words in ("add", "list"):
-        assert "curve" in say("shots", words, "--help").stdout
+    assert (usual["model"], other["model"]) == ("blue", "other")
+    assert usual == models[0]
+    assert 0.0 < usual["drag_factor_se"] < unknown["drag_factor_se"]
+    assert sum(usual["set_weights"].values()) == pytest.approx(1.0)
+    refused = say("numbers", "--ball-model", "green")
+    assert (refused.exit_code, refused.stdout) == (2, "")
+    assert refused.stderr == (
+        "error: ball model = 'green' has no ball in the log with ball speed, launch, spin and"
+        " carry; models that have: blue, other\n"
+    )
+
+
+def test_numbers_warn_where_lift_may_reverse(say: Say, bag: None) -> None:
+    dry = json.loads(say("numbers", "--json").stdout)["numbers"]
+    assert not any(n["lift_may_reverse"] for n in dry)
+    words = ("numbers", "--lie", "deep rough", "--moisture", "wet")
+    text = " ".join(say(*words).stdout.split())
+    assert "Warning: 54, 60 low: slow with little spin, so that lift may vanish or reverse" in text
+    for number in json.loads(say(*words, "--json").stdout)["numbers"]:
+        assert number["lift_may_reverse"]
+        assert number["today_high_m"] >= 1.08 * number["today_m"]
+        assert any("lift can vanish or reverse" in warning for warning in number["warnings"])
 
 
 def test_a_file_of_which_no_row_can_be_used(say: Say, bag: None, tmp_path: Path) -> None:

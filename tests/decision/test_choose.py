@@ -8,7 +8,13 @@ import pytest
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError, OutOfRangeError
 from carrybook.decision.advice import Advice, Situation, Trouble
+from carrybook.decision.candidates import Spot, build, landing_point, spots_over, world_of
 from carrybook.decision.choose import choose
+from carrybook.physics.aerodynamics import MID
+from carrybook.physics.flight import body_row, fly_batch, level_net, wind_row
+from carrybook.player.bag import Shape
+from carrybook.player.ball_fit import BallFit
+from carrybook.player.shape import Curve
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import Air
 from carrybook.world.lie import Lie, Moisture
@@ -173,3 +179,73 @@ def test_progress_is_told_from_nothing_to_all(bag: Bag, situation: object) -> No
     choose(situation(), bag, progress=lambda _what, share: told.append(share))  # type: ignore[operator]
     assert told == sorted(told)
     assert (told[0], told[-1]) == (0.0, 1.0)
+
+
+def shaped(summary: ShotSummary, tilt: float, error: float = 0.0) -> ShotSummary:
+    shape = Shape.DRAW if tilt < 0.0 else Shape.CUT
+    return replace(summary, shot=replace(summary.shot, shape=shape), curve=Curve(tilt, error, 40))
+
+
+@pytest.mark.parametrize("tilt", [-0.12, 0.12])
+@pytest.mark.parametrize("wind", [Wind(0.0, 0.0), Wind(5.0, 1.2)])
+def test_a_curving_ball_still_lands_on_its_spot(
+    bag: Bag, situation: object, tilt: float, wind: Wind
+) -> None:
+    asked = situation(85.0, wind=wind)  # type: ignore[operator]
+    world = world_of(asked)
+    spots = spots_over([-4.0, 0.0, 3.0], [-6.0, 0.0, 6.0])
+    straight = build(world, asked, bag[1], spots)
+    bent = build(world, asked, shaped(bag[1], tilt), spots)
+    assert len(bent) == len(straight) > 3
+    for a, b in zip(straight, bent, strict=True):
+        assert a.spot == b.spot
+        assert (b.solved[1] < a.solved[1]) == (tilt > 0.0)  # a cut starts further left
+        assert abs(b.solved[1] - a.solved[1]) == pytest.approx(0.24 * abs(tilt), rel=0.6)
+        launched = [b.solved[0], 0.0, 0.0, tilt, b.solved[1]]
+        launched[1], ratio = bag[1].launch_rad, bag[1].spin_per_speed
+        launched[2] = ratio * b.solved[0]
+        (landed,) = fly_batch(
+            np.array([launched]), body_row(asked.air), MID.row()[None, :],
+            np.zeros(1, dtype=np.int64),
+            wind_row(wind, world.line_right_rad, world.wind_level_m)[None, :], level_net(),
+            world.start,
+        )  # fmt: skip
+        assert landed[:2] == pytest.approx(landing_point(world, b.spot), abs=0.01)
+
+
+def test_advice_tells_start_line_and_curve_and_how_unsure_it_is(
+    bag: Bag, situation: object
+) -> None:
+    draws = [shaped(s, -0.1, 0.03) for s in bag]
+    advice = choose(situation(85.0), draws)  # type: ignore[operator]
+    for option in advice.options:
+        assert option.curve_right_m < -0.5
+        assert option.curve_se_m == pytest.approx(0.3 * abs(option.curve_right_m), rel=0.1)
+        landed = np.tan(option.start_right_rad) * option.landing_m + option.curve_right_m
+        assert landed == pytest.approx(option.landing_right_m, abs=0.3)
+        assert option.flight[-1, :2] == pytest.approx(
+            [option.landing_x, option.landing_y], abs=0.02
+        )
+    assert not any("curve" in doubt for doubt in advice.doubts)  # forty balls show it
+    plain = choose(situation(85.0), bag)  # type: ignore[operator]
+    assert all(abs(o.curve_right_m) < 0.02 and o.curve_se_m == 0.0 for o in plain.options)
+
+
+def test_a_guard_rail_stands_in_the_doubts(bag: Bag, situation: object) -> None:
+    dead = [replace(s, spin_per_speed=7.0, launch_rad=0.7) for s in bag]
+    advice = choose(situation(60.0), dead)  # type: ignore[operator]
+    assert any("lift can vanish or reverse" in w for w in advice.options[0].warnings)
+    assert set(advice.options[0].warnings) <= set(advice.doubts)
+    calm = choose(situation(60.0), bag)  # type: ignore[operator]
+    assert not any("vanish" in doubt for doubt in calm.doubts)
+
+
+def test_a_ball_with_more_drag_plays_longer_into_the_wind(bag: Bag, situation: object) -> None:
+    asked = situation(75.0, wind=Wind(4.0, 0.0))  # type: ignore[operator]
+    spot, playing = [Spot(0.0, 0.0)], []
+    for factor in (0.85, 1.0, 1.2):
+        ball = BallFit("one", 90, (factor,) * 3, (0.02,) * 3, (0.1, 0.8, 0.1))
+        (candidate,) = build(world_of(asked), asked, replace(bag[1], ball=ball), spot)
+        playing.append(candidate.swing.playing_m)
+    assert playing == sorted(playing)
+    assert playing[2] > playing[0] + 0.3

@@ -166,7 +166,7 @@ def fit_balls(balls: Sequence[Ball]) -> BallFits:
     ----------
     balls : sequence of Ball
         The log. Only balls with ball speed, launch, spin and carry count, none from sand, and of
-        those the newest 2000; one without air counts as flown on the reference day.
+        those the newest two thousand; one without air counts as flown on the reference day.
 
     Returns
     -------

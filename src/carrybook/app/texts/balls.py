@@ -37,9 +37,9 @@ def check_text(report: "CheckReport", units: str) -> str:
     rows = [(*_ball_row(o.ball, u)[:4], w.one_line("; ".join(o.reasons))) for o in report.odd]
     lines = [table([head, *rows])] if rows else []
     lines += [f"{w.one_line(file)}: {w.one_line(line)}" for file, line in report.slips]
+    lines += [w.one_line(ball_words(fit)) for fit in report.fits.models]
     kept = "; none is dropped, all still count" if rows else ""
     lines.append(f"{len(rows)} of {counted(report.balls, 'ball')} look odd{kept}")
-    lines += [w.one_line(ball_words(fit)) for fit in report.fits.models or (report.fits.unknown,)]
     return "\n".join(lines)
 
 
