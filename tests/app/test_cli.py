@@ -111,6 +111,7 @@ def test_air_has_exactly_these_keys(say: Say) -> None:
         "viscosity_pa_s",
         "station_pressure_hpa",
         "density_ratio_to_reference",
+        "density_error",
     ]
     assert view["density_ratio_to_reference"] == 1.0
     assert view["station_pressure_hpa"] == pytest.approx(1013.25)

@@ -7,10 +7,13 @@ import numpy as np
 import pytest
 
 from carrybook.base.constants import YARD
-from carrybook.physics.flight import Launch, fly
-from carrybook.physics.solve import speed_for_carry
+from carrybook.base.errors import BadInputError
+from carrybook.physics.aerodynamics import MID
+from carrybook.physics.flight import Launch, fly, level_carries
+from carrybook.physics.solve import carry_speeds, speed_for_carry
 from carrybook.physics.strike import launch_from_loft, lie_effect, off_this_lie
 from carrybook.player.bag import Club, Flight, Shape, Shot
+from carrybook.player.ball_fit import BallFit, BallFits
 from carrybook.player.balls import Ball
 from carrybook.player.robust import HALF_WIDTH_68
 from carrybook.player.summary import reference_carries, summarise
@@ -54,6 +57,50 @@ def test_a_carry_goes_to_the_reference_day_and_back(air: Air, lie: tuple[Lie, Mo
     carry = struck(70.0, air, *lie)
     ball = Ball(shot="56", carry_m=carry, air=air, lie=lie[0], moisture=lie[1])
     assert reference_carries([ball], LAUNCH, RATIO) == pytest.approx([70.0], abs=0.01)
+
+
+@pytest.mark.parametrize("tilt", [0.0, -0.12])
+def test_hundreds_of_balls_of_two_models_go_to_the_reference_day_and_back(tilt: float) -> None:
+    soft = BallFit("soft", 50, (1.1,) * 3, (0.02,) * 3, (0.0, 1.0, 0.0))
+    hard = BallFit("hard", 40, (0.95,) * 3, (0.02,) * 3, (0.0, 1.0, 0.0))
+    rng, true = np.random.default_rng(6), np.linspace(30.0, 100.0, 300)
+    speeds = carry_speeds(
+        true, np.full(300, LAUNCH), np.full(300, RATIO), REFERENCE_DAY,
+        aerodynamics=hard.best, axis_rad=tilt,
+    )  # fmt: skip
+    balls = []
+    for speed in speeds:
+        air, ball = (COLD, WARM)[rng.integers(2)], (soft, hard)[rng.integers(2)]
+        (carry,) = level_carries(
+            np.array([speed]), LAUNCH, RATIO, air, aerodynamics=ball.best, axis_rad=tilt
+        )
+        balls.append(Ball(shot="56", carry_m=float(carry), air=air, ball_model=ball.model))
+    found = reference_carries(
+        balls, LAUNCH, RATIO, axis_rad=tilt, fits=BallFits((soft, hard)), played=hard
+    )
+    np.testing.assert_allclose(found, true, atol=0.01)
+
+
+def test_the_ball_that_is_played_is_the_usual_one_unless_another_is_named() -> None:
+    def of(model: str, count: int, factor: float) -> list[Ball]:
+        rng = np.random.default_rng(count)
+        speeds = rng.uniform(24.0, 36.0, count)
+        carries = level_carries(speeds, LAUNCH, RATIO, aerodynamics=MID.with_drag(factor))
+        return [
+            Ball(
+                shot="56", carry_m=float(d), ball_speed_mps=float(v), launch_rad=LAUNCH,
+                spin_rad_s=float(RATIO * v), ball_model=model,
+            )
+            for v, d in zip(speeds, carries, strict=True)
+        ]  # fmt: skip
+
+    balls = [*of("soft", 60, 1.12), *of("hard", 40, 0.97)]
+    usual, named = (summarise([SHOT], balls, ball_model=m)[0] for m in (None, "hard"))
+    assert (usual.ball.model, named.ball.model) == ("soft", "hard")
+    assert usual.ball.drag_factor > named.ball.drag_factor
+    assert usual.stock_m < named.stock_m  # the same swings carry less with more drag
+    with pytest.raises(BadInputError, match="ball model = 'round'"):
+        summarise([SHOT], balls, ball_model="round")
 
 
 def test_known_truth_comes_back_from_the_log() -> None:

@@ -20,6 +20,7 @@ def air_view(report: "AirReport") -> Json:
         "viscosity_pa_s": report.viscosity,
         "station_pressure_hpa": report.air.pressure_pa / 100.0,
         "density_ratio_to_reference": report.ratio,
+        "density_error": report.density_error,
     }
 
 

@@ -28,12 +28,13 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True)
 class AirReport:
-    """Air: density [kg/m3], viscosity [Pa s], and density over that of the reference day [1]."""
+    """Air: density [kg/m3], viscosity [Pa s], density over that of the reference day, its error."""
 
     air: Air
     density: float
     viscosity: float
     ratio: float
+    density_error: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,10 +70,11 @@ def air_report(air: Air) -> AirReport:
     air : Air
         The air.
     """
-    from carrybook.physics.air import air_density, air_viscosity
+    from carrybook.physics.air import air_density, air_viscosity, density_error
 
     density = air_density(air)
-    return AirReport(air, density, air_viscosity(air), density / air_density(REFERENCE_DAY))
+    ratio = density / air_density(REFERENCE_DAY)
+    return AirReport(air, density, air_viscosity(air), ratio, density_error(air))
 
 
 def fly_ball(

@@ -17,11 +17,12 @@ __all__ = ["air_text", "flown_text", "told_text"]
 
 def air_text(report: "AirReport") -> str:
     """Say how dense the air is, against the reference day."""
+    known = f"the equation is good to {100.0 * report.density_error:.1g} % here"
     change = f"{100.0 * (report.ratio - 1.0):+.1f} % against the reference day"
     return "\n".join(
         (
             f"{w.air_words(report.air)} (station pressure, at the ball)",
-            f"density    {report.density:.4f} kg/m3, {change}",
+            f"density    {report.density:.4f} kg/m3, {change}; {known}",
             f"viscosity  {1e6 * report.viscosity:.2f} uPa s",
         )
     )
