@@ -204,3 +204,15 @@ def test_where_lift_may_reverse_carries_scatter_by_eight_per_cent_more() -> None
         wild.append(np.quantile(logs, 0.9) - np.quantile(logs, 0.1))
     assert wild[0] < 0.02
     assert wild[1] == pytest.approx(2.0 * 0.08, abs=0.03)
+
+
+def test_a_drag_that_nobody_measured_scatters_a_ball_in_the_wind_and_not_without_it() -> None:
+    sure, chance = replace(SURE, spread=1e-9, side_rad=1e-9), draws(3000)
+    into = replace(WORLD, wind=Wind(6.0, 0.0))
+    wild = []
+    for error in (1e-6, 0.07):
+        one = BallFit("one", 0, (1.0,) * 3, (error,) * 3, (0.0, 1.0, 0.0))
+        swing = swing_of(replace(sure, ball=one), 70 * YARD, 0.0)
+        wild.append([np.std(carries(world, swing, chance)) for world in (WORLD, into)])
+    assert wild[1][0] == pytest.approx(wild[0][0], abs=0.1)
+    assert wild[1][1] > wild[0][1] + 0.1

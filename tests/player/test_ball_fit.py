@@ -158,3 +158,18 @@ def test_sand_unbelievable_readings_and_the_oldest_of_very_many_do_not_count() -
     new = balls * 67
     assert fit_balls([*new, *old]).usual.balls == 2000
     assert fit_balls([*new, *old]) == fit_balls(new)
+
+
+def test_what_is_drawn_has_the_mean_and_the_error_of_the_fit() -> None:
+    fit = fit_balls(logged(MID.with_drag(1.05), 60, seed=2, days=2)).usual
+    sets, weights = fit.drawn()
+    assert len(sets) == len(weights) == 9
+    assert sum(weights) == pytest.approx(1.0)
+    for k in range(3):
+        assert sets[3 * k + 1] == fit.sets[k]
+        assert sum(weights[3 * k : 3 * k + 3]) == pytest.approx(fit.weights[k])
+        logs = np.log([a.drag_base / BAND[k].drag_base for a in sets[3 * k : 3 * k + 3]])
+        share = np.array(weights[3 * k : 3 * k + 3]) / fit.weights[k]
+        mean = share @ logs
+        assert mean == pytest.approx(log(fit.factors[k]))
+        assert np.sqrt(share @ (logs - mean) ** 2) == pytest.approx(fit.drag_errors[k])

@@ -124,15 +124,16 @@ def simulate(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Float
 
 
 def _sets(swings: Sequence[Swing], draws: Draws) -> tuple[Floats, Ints]:
-    """Rows of lift and drag, three for each ball played, and which each flies with, shape (k, n).
+    """Rows of lift and drag, nine for each ball played, and which each flies with, shape (k, n).
 
     Where no speed gives the carry under some set, the likeliest one stands in for it.
     """
     balls = list(dict.fromkeys(s.summary.ball for s in swings))
-    rows = np.array([a.row() for ball in balls for a in ball.sets])
-    steps = np.cumsum([s.summary.ball.weights for s in swings], axis=1)[:, :-1]
+    drawn_from = {ball: ball.drawn() for ball in balls}
+    rows = np.array([a.row() for sets, _ in drawn_from.values() for a in sets])
+    steps = np.cumsum([drawn_from[s.summary.ball][1] for s in swings], axis=1)[:, :-1]
     drawn = (draws.band >= steps[:, :, None]).sum(axis=1)
-    likeliest = np.array([s.summary.ball.likeliest for s in swings])[:, None]
+    likeliest = np.array([3 * s.summary.ball.likeliest + 1 for s in swings])[:, None]
     known = np.isfinite(np.array([s.sets[0] for s in swings]))
     drawn = np.where(np.take_along_axis(known, drawn, axis=1), drawn, likeliest)
     offset = np.array([SETS * balls.index(s.summary.ball) for s in swings])
@@ -151,7 +152,7 @@ def _launches(world: World, swings: Sequence[Swing], draws: Draws, which: Ints) 
     }
     right = np.array([s.start_right_rad for s in swings])[:, None]
     launch, ratio = column["launch_rad"], column["spin_per_speed"]
-    sets = np.array([s.sets for s in swings])  # (k, 4, 3): columns of SETS_ROW, by set
+    sets = np.array([s.sets for s in swings])  # (k, 4, 9): columns of SETS_ROW, by set
     by_set = [np.take_along_axis(sets[:, row], which, axis=1) for row in range(len(SETS_ROW))]
     speeds, per_speed, per_launch, per_spin = by_set
     rho = column["correlation"]

@@ -18,7 +18,7 @@ from carrybook.world.air import REFERENCE_DAY
 __all__ = ["SETS", "SETS_ROW", "Swing", "swings_of"]
 
 SETS_ROW = ("speed", "per_speed", "per_launch", "per_spin")
-SETS = 3  # of lift and drag: low, middle, high
+SETS = 9  # of lift and drag: low, middle, high, each with less, its own and more drag
 _STEP = 0.01  # of the differences: 1 % in speed and spin, 0.01 rad in launch
 
 
@@ -34,9 +34,9 @@ class Swing:
         Carry on the reference day from a clean dry lie. [m]
     start_right_rad : float
         Start line, right of the x axis. [rad]
-    sets : ndarray, shape (4, 3)
-        Rows :data:`SETS_ROW` for the low, middle and high set of lift and drag, each with the drag
-        of the ball played: ball speed [m/s], nan where none carries that far, and the change of ln
+    sets : ndarray, shape (4, 9)
+        Rows :data:`SETS_ROW` for each set of lift and drag that the ball played may fly with,
+        :meth:`carrybook.player.ball_fit.BallFit.drawn`: ball speed [m/s], nan where none carries that far, and the change of ln
         carry per ln speed with its spin, per radian of launch, per ln spin.
     """
 
@@ -59,7 +59,7 @@ def swings_of(summary: ShotSummary, playing_m: Floats, start_right_rad: Floats) 
         Start lines, right of the x axis. [rad]
     """
     launch, ratio, tilt = summary.launch_rad, summary.spin_per_speed, summary.curve.axis_rad
-    n, fitted = len(playing_m), summary.ball.sets
+    n, fitted = len(playing_m), summary.ball.drawn()[0]
     sets = np.empty((n, len(SETS_ROW), len(fitted)))
     for k, a in enumerate(fitted):
         sets[:, 0, k] = carry_speeds(

@@ -22,10 +22,9 @@ _Z = (
     -0.765e-8,
 )
 
-# Where CIPM-2007 is stated to hold, in degC and hPa, with its relative uncertainty there; and what
+# Where CIPM-2007 is stated to hold, in degC (and 600 to 1100 hPa, as all air here), with its relative uncertainty there; and what
 # tests against a reference equation of state bound it at from -10 to 45 degC (ours).
 _STATED_C = (15.0, 27.0)
-_STATED_HPA = (600.0, 1100.0)
 _STATED_ERROR = 2.2e-5
 _ERROR_BEYOND = 8e-4
 
@@ -84,8 +83,8 @@ def density_error(air: Air) -> float:
     error : float
         2.2e-5 from 15 to 27 degC and 600 to 1100 hPa, where picard-2008 states it; 8e-4 beyond. [1]
     """
-    celsius, hpa = air.temperature_k - CELSIUS_ZERO, air.pressure_pa / 100.0
-    inside = _STATED_C[0] <= celsius <= _STATED_C[1] and _STATED_HPA[0] <= hpa <= _STATED_HPA[1]
+    celsius = air.temperature_k - CELSIUS_ZERO
+    inside = _STATED_C[0] <= celsius <= _STATED_C[1]
     return _STATED_ERROR if inside else _ERROR_BEYOND
 
 

@@ -46,6 +46,7 @@ _ROUNDS = 3
 _FARTHEST = 0.5  # of the logarithm: factors 0.61 to 1.65
 _LAUNCHES = (0.14, 1.05)  # rad
 _SPIN_PER_SPEED = (2.0, 45.0)  # rad/m
+_HERMITE = ((-(3.0**0.5), 1.0 / 6.0), (0.0, 2.0 / 3.0), (3.0**0.5, 1.0 / 6.0))
 _UNLIKELY = 0.05  # ours: a set of less weight than this no longer widens a band
 
 
@@ -105,6 +106,19 @@ class BallFit:
         error = self.drag_errors[self.likeliest]
         ends = tuple(self.best.with_drag(exp(way * error)) for way in (-1.0, 1.0))
         return (*(a for _, a in self.likely()), *ends)
+
+    def drawn(self) -> tuple[tuple[Aerodynamics, ...], tuple[float, ...]]:
+        """Nine sets to draw from, with their weights: each set with less, its own and more drag.
+
+        The factors of a set stand for a normal error by Gauss and Hermite's three points; those of
+        set k are numbers 3 k to 3 k + 2.
+        """
+        sets, weights = [], []
+        for a, error, weight in zip(self.sets, self.drag_errors, self.weights, strict=True):
+            for way, share in _HERMITE:
+                sets.append(a.with_drag(exp(way * error)))
+                weights.append(share * weight)
+        return tuple(sets), tuple(weights)
 
     def likely(self) -> list[tuple[int, Aerodynamics]]:
         """Number and set of each that the log leaves open, with this ball's drag."""
