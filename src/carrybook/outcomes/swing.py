@@ -36,8 +36,9 @@ class Swing:
         Start line, right of the x axis. [rad]
     sets : ndarray, shape (4, 9)
         Rows :data:`SETS_ROW` for each set of lift and drag that the ball played may fly with,
-        :meth:`carrybook.player.ball_fit.BallFit.drawn`: ball speed [m/s], nan where none carries that far, and the change of ln
-        carry per ln speed with its spin, per radian of launch, per ln spin.
+        :meth:`carrybook.player.ball_fit.BallFit.drawn`: ball speed [m/s], nan where none carries
+        that far, and the change of ln carry per ln speed with its spin, per radian of launch, per
+        ln spin.
     """
 
     summary: ShotSummary

@@ -22,8 +22,9 @@ _Z = (
     -0.765e-8,
 )
 
-# Where CIPM-2007 is stated to hold, in degC (and 600 to 1100 hPa, as all air here), with its relative uncertainty there; and what
-# tests against a reference equation of state bound it at from -10 to 45 degC (ours).
+# Where CIPM-2007 is stated to hold, in degC (and 600 to 1100 hPa, as all air here), with its
+# relative uncertainty there; and what tests against a reference equation of state bound it at from
+# -10 to 45 degC (ours).
 _STATED_C = (15.0, 27.0)
 _STATED_ERROR = 2.2e-5
 _ERROR_BEYOND = 8e-4
