@@ -14,9 +14,14 @@ from carrybook.artefacts.pdf_values import PageFacts
 from carrybook.artefacts.pdf_walk import Walk
 from carrybook.base.errors import BadInputError
 
-__all__ = ["read_pages"]
+__all__ = ["count_pages", "read_pages"]
 
 _MOST_PAGES = 60
+
+
+def count_pages(content: bytes) -> int:
+    """How many pages one of our own cards has."""
+    return len(PdfReader(BytesIO(content)).pages)
 
 
 def read_pages(content: bytes, name: str) -> tuple[list[PageFacts], str]:
@@ -64,11 +69,12 @@ def _read(reader: PdfReader, name: str) -> tuple[list[PageFacts], str]:
 def _silent() -> Iterator[None]:
     """Keep the library's remarks on broken files off the terminal: the error says enough."""
     logger = logging.getLogger("pypdf")
-    before, logger.disabled = logger.disabled, True
+    before = logger.level
+    logger.setLevel(logging.CRITICAL)  # its children follow
     try:
         yield
     finally:
-        logger.disabled = before
+        logger.setLevel(before)
 
 
 def _page(page: Any, reader: PdfReader) -> PageFacts:  # noqa: ANN401 - pypdf's own page

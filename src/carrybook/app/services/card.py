@@ -118,13 +118,12 @@ def print_prepared(path: Path, content: "CardContent", asked: CardForm, units: s
         The file cannot be written.
     """
     from carrybook.artefacts.card import pocket_card
-    from carrybook.artefacts.pdf_facts import read_pages
+    from carrybook.artefacts.pdf_facts import count_pages
 
     profile = asked.profile or Profile.ORDINARY
     pdf = pocket_card(content, profile=profile, layout=asked.layout, units=units)
     write_file(path, pdf)
-    pages, _ = read_pages(pdf, str(path))
-    return PrintedCard(path, profile, asked.layout, content, len(pages))
+    return PrintedCard(path, profile, asked.layout, content, count_pages(pdf))
 
 
 def check_file(path: Path, profile: Profile | None) -> "CardCheck":
