@@ -12,7 +12,7 @@ from carrybook.app.forms.card import CardForm
 from carrybook.app.forms.weather import AirForm, WindForm
 from carrybook.app.json_views.card import card_view, checked_view
 from carrybook.app.progress import bar
-from carrybook.app.services.card import check_file, prepare_card, print_prepared
+from carrybook.app.services.card import check_file, print_new_card
 from carrybook.app.services.weather import weather_of
 from carrybook.base.errors import BadInputError
 
@@ -110,30 +110,27 @@ def card(
         found = check_file(check, asked.profile)
         show(as_json, checked_view(found), checked_text(found))
         raise typer.Exit(0 if found.holds else 1)
-    if out is None:
-        raise BadInputError("card = nothing: name the file to print, like card.pdf, or --check one")
-    require_place(out, CARDS, "card")
-    day = weather_of(
-        AirForm.of(
-            air=air, dew_point=dew_point, sea_level_pressure=sea_level_pressure,
-            elevation=elevation, metar=metar, forecast=forecast, at=at,
-        )
+    place = _require_card(out)
+    told = AirForm.of(
+        air=air, dew_point=dew_point, sea_level_pressure=sea_level_pressure, elevation=elevation,
+        metar=metar, forecast=forecast, at=at,
     )  # fmt: skip
-    breeze = WindForm.of(wind=wind, wind_from=wind_from, gust=gust, surroundings=surroundings)
-    shared = {
+    day, alike = weather_of(told), {
         "map": map_file, "heights": heights, "lie": lie, "moisture": moisture,
         "firmness": firmness, "green_speed": green_speed,
     }  # fmt: skip
+    breeze = WindForm.of(wind=wind, wind_from=wind_from, gust=gust, surroundings=surroundings)
     with bar() as progress:
-        content = prepare_card(
-            ctx.obj.book, asked, day, breeze,
-            situation=shared, units=ctx.obj.units, seed=seed, progress=progress,
+        printed = print_new_card(
+            place, ctx.obj.book, asked, day, breeze,
+            situation=alike, units=ctx.obj.units, seed=seed, progress=progress,
         )  # fmt: skip
-    printed = print_prepared(out, content, asked, ctx.obj.units)
-    show(
-        as_json,
-        card_view(printed),
-        card_text(printed),
-        weather=day,
-        its_wind=bool(advice) and breeze.wind is None,
-    )
+    its_wind = bool(advice) and breeze.wind is None
+    show(as_json, card_view(printed), card_text(printed), weather=day, its_wind=its_wind)
+
+
+def _require_card(out: Path | None) -> Path:
+    if out is None:
+        raise BadInputError("card = nothing: name the file to print, like card.pdf, or --check one")
+    require_place(out, CARDS, "card")
+    return out

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from carrybook.player.strips import Fact
     from carrybook.world.air import Air
 
-__all__ = ["PrintedCard", "check_file", "prepare_card", "print_prepared"]
+__all__ = ["PrintedCard", "check_file", "print_new_card"]
 
 _UNTITLED = "Carries today"
 # Ours: round carries of the table of partials, the steps to choose from, and how many fit.
@@ -49,7 +49,8 @@ class PrintedCard:
     pages: int
 
 
-def prepare_card(
+def print_new_card(
+    path: Path,
     book: Path | None,
     asked: CardForm,
     weather: Weather,
@@ -59,15 +60,17 @@ def prepare_card(
     units: str,
     seed: int = 1,
     progress: Progress | None = None,
-) -> "CardContent":
-    """Compute what a card carries.
+) -> PrintedCard:
+    """Compute what a card carries, and print it into a file.
 
     Parameters
     ----------
+    path : Path
+        The file.
     book : Path, optional
         The book.
     asked : CardForm
-        Title and plans.
+        Profile (ordinary where none is named), layout, title and plans.
     weather : Weather
         The day.
     wind : WindForm
@@ -84,39 +87,44 @@ def prepare_card(
     Raises
     ------
     BadInputError
-        Plans without a map, or whatever `choose` refuses.
+        Plans without a map, whatever `choose` refuses, or a file that cannot be written.
     NoSolutionError
         There is no book yet, no shot in it, or a carry that no flight gives.
     """
+    if asked.advice and situation.get("map") is None:
+        raise BadInputError("advice needs a map of the course; add it like --map course.geojson")
+    advices = tuple(_plans(book, asked.advice, weather, wind, situation, seed, progress))
+    content = _content(book, asked, weather.air, advices, units, wind.surroundings)
+    return _print(path, content, asked, units)
+
+
+def _content(
+    book: Path | None,
+    asked: CardForm,
+    air: "Air",
+    advices: "tuple[Advice, ...]",
+    units: str,
+    roughness_m: float,
+) -> "CardContent":
+    """Carries, partials and strips, beside the plans that were made."""
     from carrybook.artefacts.card import CardContent
     from carrybook.player.strips import partials_today, strips_today
 
-    if asked.advice and situation.get("map") is None:
-        raise BadInputError("advice needs a map of the course; add it like --map course.geojson")
-    numbers = todays_numbers(book, weather.air)
+    numbers = todays_numbers(book, air)
     shots = [n.summary for n in numbers]
-    facts, far_m = _facts(weather.air, units), c.YARD if units == "yards" else 1.0
-    carries = _round_carries([s.shot for s in shots], far_m)
-    advices = tuple(_plans(book, asked.advice, weather, wind, situation, seed, progress))
+    carries = _round_carries([s.shot for s in shots], c.YARD if units == "yards" else 1.0)
     venue = advices[0].situation.hole.venue if advices else _UNTITLED
     return CardContent(
         title=asked.title or venue,
-        air=weather.air,
+        air=air,
         numbers=numbers,
-        partials=partials_today(shots, weather.air, carries),
-        strips=strips_today(shots, weather.air, facts, roughness_m=wind.surroundings),
+        partials=partials_today(shots, air, carries),
+        strips=strips_today(shots, air, _facts(air, units), roughness_m=roughness_m),
         advices=advices,
     )
 
 
-def print_prepared(path: Path, content: "CardContent", asked: CardForm, units: str) -> PrintedCard:
-    """Print a card into a file; ordinary where no profile was asked for.
-
-    Raises
-    ------
-    BadInputError
-        The file cannot be written.
-    """
+def _print(path: Path, content: "CardContent", asked: CardForm, units: str) -> PrintedCard:
     from carrybook.artefacts.card import pocket_card
     from carrybook.artefacts.pdf_facts import count_pages
 
