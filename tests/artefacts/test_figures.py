@@ -217,9 +217,9 @@ def test_no_height_is_written_over_the_hole(advice: Advice) -> None:
         assert np.hypot(right, along - number) * YARD >= 5.0
 
 
-def test_a_few_stray_balls_make_no_region(advice: Advice) -> None:
+def test_a_few_stray_balls_make_no_region_of_their_own(advice: Advice) -> None:
     best = advice.options[0]
-    stray = best.finishes[:3] * 0.001 + best.finishes.mean(axis=0) + np.array([9.0, 9.0])
+    stray = np.full((16, 2), best.finishes.mean(axis=0)) + np.array([2.0, 14.0])
     many = replace(best, finishes=np.vstack([best.finishes, stray]))
     above = plan_and_side(replace(advice, options=(many,))).axes[0]
     (regions,) = above.findobj(lambda a: a.get_gid() == "regions")
