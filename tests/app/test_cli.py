@@ -47,7 +47,7 @@ COMMANDS = list(words_of_commands())
 
 def test_these_are_the_commands() -> None:
     assert {" ".join(words) for words in COMMANDS} == {
-        "air", "fly", "numbers", "choose", "doctor", "demo",
+        "air", "fly", "numbers", "choose", "card", "doctor", "demo",
         "shots add", "shots list", "shots explain", "shots remove",
         "balls import", "balls list", "balls check", "balls undo",
     }  # fmt: skip
@@ -470,7 +470,7 @@ BAD = [
     ([*CHOOSE, "--number", "88yd"], "no.geojson"),
     ([*CHOOSE], "Missing option '--number' (see carrybook choose --help)"),
     (["fly", "--bounce", "3"], "No such option: --bounce"),
-    (["caddie"], "No such command 'caddie' (see carrybook --help)"),
+    (["looper"], "No such command 'looper' (see carrybook --help)"),
     (["--units", "feet", "air"], "'feet' is not one of 'yards', 'metres'"),
 ]  # fmt: skip
 

@@ -6,10 +6,13 @@ from math import pi, radians
 import numpy as np
 import pytest
 
+from carrybook.artefacts.card import CardContent
 from carrybook.base.constants import CELSIUS_ZERO, FOOT, YARD
 from carrybook.decision.advice import Advice, Cause, Leave, Option, Situation, Trouble
+from carrybook.decision.prepared import LayUp, Zone, ZonePlan
 from carrybook.player.bag import Club, Flight, Shape, Shot
 from carrybook.player.numbers import TodayNumber
+from carrybook.player.strips import Adjustment, Fact, FactKind, Partial, ShotPartials, ShotStrip
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import Air
 from carrybook.world.ground import Ground, Surface
@@ -226,3 +229,50 @@ def numbers(advice: Advice) -> tuple[TodayNumber, ...]:
 
     first, second, third = advice.options
     return today(first, 0.3, 0.7), today(second, 1.5, 1.4), today(third, 2.5, 5.2)
+
+
+FACTS = (
+    Fact(FactKind.INTO, 2.235),
+    Fact(FactKind.INTO, 4.47),
+    Fact(FactKind.ACROSS, 4.47),
+    Fact(FactKind.COLDER, 10.0),
+    Fact(FactKind.HIGHER, 3.048),
+    Fact(FactKind.WET),
+    Fact(FactKind.DEEP_ROUGH),
+)
+
+
+@pytest.fixture
+def content(numbers: tuple[TodayNumber, ...], advice: Advice) -> CardContent:
+    """Fill every part of a card by hand; no engine run."""
+
+    def adjusted(fact: Fact, k: int) -> Adjustment:
+        return Adjustment(fact, -6.2 * YARD - k, -8.0 * YARD - k, -4.0 * YARD, -9.0, -12.0, -8.0)
+
+    shots = tuple(n.summary for n in numbers)
+    return CardContent(
+        title="A. Player, Heron Bank, Thursday",
+        air=advice.situation.air,
+        numbers=numbers,
+        partials=tuple(
+            ShotPartials(s, (Partial(80.0 * YARD, (78.0 + k) * YARD, 3.4 * YARD), None))
+            for k, s in enumerate(shots)
+        ),
+        strips=tuple(
+            ShotStrip(s, tuple(adjusted(fact, k) for fact in FACTS)) for k, s in enumerate(shots)
+        ),
+        advices=(advice,),
+        zones=(
+            ZonePlan(
+                "7", Zone.BACK_LEFT, 96.0 * YARD, "54", 94.0 * YARD, 3.0 * YARD, -2.0 * YARD,
+                Trouble.WATER, close_call=True,
+            ),
+            ZonePlan("7", Zone.FRONT_RIGHT, 78.0 * YARD, "60", 77.0 * YARD, 0.0, 0.0),
+        ),
+        lay_ups=(
+            LayUp(
+                "12", (60.0 * YARD, 80.0 * YARD), (2.78, 2.80), (0.01, 0.02),
+                55.0 * YARD, 85.0 * YARD, "water at 40 yd",
+            ),
+        ),
+    )  # fmt: skip

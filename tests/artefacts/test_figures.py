@@ -195,6 +195,37 @@ def test_ladder_draws_carries_scatter_and_partials(numbers: tuple[TodayNumber, .
     assert partials == pytest.approx((0.6 * 118.0 * share, 1.05 * 118.0 * share))
 
 
+def test_ladder_draws_what_is_left_open_below_each_rung(numbers: tuple[TodayNumber, ...]) -> None:
+    axes = ladder(numbers).axes[0]
+    rungs = sorted(numbers, key=lambda n: n.today_m)
+    bands = axes.findobj(lambda a: a.get_gid() == "band")
+    for y, (band, n) in enumerate(zip(bands, rungs, strict=True)):
+        assert list(band.get_xdata()) == pytest.approx(
+            (n.today_low_m / YARD, n.today_high_m / YARD)
+        )
+        assert all(y - 0.5 < at < y - 0.2 for at in band.get_ydata())
+
+
+def test_no_height_is_written_over_the_hole(advice: Advice) -> None:
+    above = plan_and_side(advice).axes[0]
+    heights = [t for t in above.texts if t.get_text()[:1] in "+-0123456789"]
+    assert heights
+    number = advice.situation.number_m / YARD
+    heights = [t for t in heights if t.get_transform() == above.transData]
+    for text in heights:
+        right, along = text.get_position()
+        assert np.hypot(right, along - number) * YARD >= 5.0
+
+
+def test_a_few_stray_balls_make_no_region_of_their_own(advice: Advice) -> None:
+    best = advice.options[0]
+    stray = np.full((16, 2), best.finishes.mean(axis=0)) + np.array([2.0, 14.0])
+    many = replace(best, finishes=np.vstack([best.finishes, stray]))
+    above = plan_and_side(replace(advice, options=(many,))).axes[0]
+    (regions,) = above.findobj(lambda a: a.get_gid() == "regions")
+    assert [len(path.to_polygons()) for path in regions.get_paths()] == [1, 1]
+
+
 def test_a_shot_without_balls_looks_uncertain(numbers: tuple[TodayNumber, ...]) -> None:
     axes = ladder(numbers).axes[0]
     dots = axes.findobj(lambda a: a.get_gid() == "today")

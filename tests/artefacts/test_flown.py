@@ -54,6 +54,9 @@ def test_the_players_right_is_down_and_all_is_inside(flown: FlownBand) -> None:
     low, high = plan.get_ylim()
     assert low > high
     assert 0.0 < drawn(plan, "middle landing").get_ydata()[0] < low
+    assert plan.yaxis.get_major_formatter()(-2.0, 0) == "2 L"
+    assert plan.yaxis.get_major_formatter()(4.0, 0) == "4 R"
+    assert plan.yaxis.get_major_formatter()(0.0, 0) == "0"
     start = drawn(plan, "start line").get_ydata()
     assert high < start[-1] < 0.0
     straight = replace(flown, launch=replace(flown.launch, start_right_rad=0.0))

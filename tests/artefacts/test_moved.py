@@ -19,7 +19,7 @@ from carrybook.player.numbers import TodayNumber
 @pytest.fixture
 def moves(numbers: Sequence[TodayNumber]) -> tuple[Moved, ...]:
     """Both down; one up, one down; both up."""
-    parts = ((-2.0, -1.0), (-1.5, 4.0), (0.5, 1.0))
+    parts = ((-2.0, -1.0), (-1.5, 4.2), (0.5, 1.0))
     return tuple(
         Moved(number, air * YARD, lie * YARD)
         for number, (air, lie) in zip(numbers, parts, strict=True)
@@ -52,11 +52,20 @@ def test_numbers_stand_beyond_everything_in_their_row(moves: tuple[Moved, ...]) 
     figure.draw_without_rendering()
     (axes,) = figure.axes
     shown = {t.get_text(): t.get_window_extent() for t in axes.texts}
-    assert set(shown) == {"−3.0", "+2.5", "+1.5"}
+    assert set(shown) == {"−3.0", "+3", "+2"}  # tenths only where under 1 yd is left open
     bars = [bar.get_window_extent() for name in ("air", "lie") for bar in drawn(axes, name)]
     for box in shown.values():
         assert axes.bbox.x0 < box.x0 < box.x1 < axes.bbox.x1 + 1.0
         assert not any(box.overlaps(bar) for bar in bars if bar.width > 0.5)
+
+
+def test_what_is_left_open_is_drawn(moves: tuple[Moved, ...]) -> None:
+    (axes,) = what_moved(moves, units="metres").axes
+    rows = sorted((m.number for m in moves), key=lambda n: n.today_m)
+    for line, n in zip(drawn(axes, "open"), rows, strict=True):
+        ends = (n.today_low_m - n.reference_m, n.today_high_m - n.reference_m)
+        assert list(line.get_xdata()) == pytest.approx(ends)
+        assert axes.get_xlim()[0] < ends[0] < ends[1] < axes.get_xlim()[1]
 
 
 def test_air_and_lie_differ_without_colour(moves: tuple[Moved, ...]) -> None:

@@ -15,7 +15,7 @@ import typer
 from typer.core import TyperGroup
 
 from carrybook import __version__
-from carrybook.app.commands import balls, decide, flight, machine, shots
+from carrybook.app.commands import balls, card, decide, flight, machine, shots
 from carrybook.app.options import Settings
 from carrybook.base.errors import BadInputError, NoSolutionError
 
@@ -78,6 +78,7 @@ app = typer.Typer(
 )
 app.command()(decide.numbers)
 app.command()(decide.choose)
+app.command()(card.card)
 app.add_typer(shots.app, name="shots")
 app.add_typer(balls.app, name="balls")
 app.command()(flight.air)

@@ -84,7 +84,8 @@ def ladder(numbers: Sequence[TodayNumber], *, units: str = "yards") -> Figure:
     -------
     figure : Figure
         One rung a shot, longest on top; a shot without balls is open and dashed. Partials are the
-        felt range in proportion to today's carry.
+        felt range in proportion to today's carry; below each rung what drag, lift and lie leave
+        open.
 
     Raises
     ------
@@ -93,9 +94,9 @@ def ladder(numbers: Sequence[TodayNumber], *, units: str = "yards") -> Figure:
     """
     u = words.units_named(units)
     rungs = sorted(numbers, key=lambda n: n.today_m)
-    height_in = 1.35 + 0.4 * len(rungs)
+    height_in = 1.5 + 0.46 * len(rungs)
     figure = new_figure(height_in)
-    axes = panel(figure, (1.3, 0.95, style.WIDTH_IN - 1.45, height_in - 1.1))
+    axes = panel(figure, (1.3, 1.1, style.WIDTH_IN - 1.45, height_in - 1.25))
     axes.grid(axis="x", color=style.FAINT, linewidth=0.4)
     for y, n in enumerate(rungs):
         _draw_rung(axes, y, n, u.far_m)
@@ -109,6 +110,7 @@ def ladder(numbers: Sequence[TodayNumber], *, units: str = "yards") -> Figure:
         Line2D([], [], color=style.TINTS[1], lw=6, label="one ball, two in three"),
         Line2D([], [], color=style.FAINT, lw=2, label="partials it is used for"),
         Line2D([], [], color=ink, marker="o", ms=5, mfc=paper, ls="--", label="no balls yet"),
+        Line2D([], [], color=ink, marker="|", ms=5, lw=0.8, label="drag, lift, lie leave open"),
     ]
     figure.legend(handles=handles, loc="lower center", ncols=2, **LEGEND)
     return finished(figure)
@@ -129,7 +131,7 @@ def _write_title(figure: Figure, best: Option, view: View) -> None:
 
 
 def _draw_rung(axes: Axes, y: int, n: TodayNumber, unit_m: float) -> None:
-    """One shot: partials below, scatter of one ball over them, centre with its error on top."""
+    """One shot: partials, scatter of one ball over them, centre with its error; the band below."""
     known = n.summary.balls > 0
     shot = n.summary.shot
     share_today = n.today_m / shot.stock_carry_m
@@ -147,6 +149,8 @@ def _draw_rung(axes: Axes, y: int, n: TodayNumber, unit_m: float) -> None:
         solid_capstyle="butt",
         gid="one ball",
     )
+    band = (n.today_low_m / unit_m, n.today_high_m / unit_m)
+    axes.plot(band, (y - 0.26, y - 0.26), color=style.INK, marker="|", ms=5, lw=0.8, gid="band")
     axes.plot((today - se, today + se), (y, y), color=style.INK, lw=1.6, ls=line, gid="centre")
     axes.plot(
         today, y, "o", ms=6, mec=style.INK, mfc=style.INK if known else style.PAPER, gid="today"

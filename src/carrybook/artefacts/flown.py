@@ -63,7 +63,7 @@ def flight_side_and_plan(flown: FlownBand, *, units: str = "yards") -> Figure:
     _limit_plan(plan, flown, end, u)
     _draw_paths(plan, [path[:, :2] * (1.0, -1.0) / u.far_m for path in flown.paths])
     _draw_line(plan, flown, end)
-    plan.set(xlabel=f"along your line [{u.far}]", ylabel=f"right of it [{u.far}]")
+    plan.set(xlabel=f"along your line [{u.far}]", ylabel=f"left | right [{u.far}]")
     legend = figure.legend(
         handles=plan.get_legend_handles_labels()[0],
         loc="lower center",
@@ -129,6 +129,12 @@ def _limit_plan(axes: Axes, flown: FlownBand, end: float, u: Units) -> None:
     right = 1.15 * max(aside.max(), start, least)
     axes.set(xlim=(0.0, end), ylim=(right, left))  # the player's right is down
     axes.yaxis.set_major_locator(MaxNLocator(5, integer=True))
+    axes.yaxis.set_major_formatter(lambda value, _: _side(value))
+
+
+def _side(value: float) -> str:
+    """A distance to one side: "4 L", "0", "2 R"."""
+    return f"{abs(value):g} {'R' if value > 0.0 else 'L'}" if value else "0"
 
 
 def _draw_line(axes: Axes, flown: FlownBand, end: float) -> None:

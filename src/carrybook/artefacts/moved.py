@@ -16,6 +16,7 @@ from carrybook.player.moved import Moved
 __all__ = ["what_moved"]
 
 _THICK = 0.27  # of a bar, in rows
+_TENTHS = 1.0  # ours: tenths are said only where less than this is left open
 _LEAST_M = 1.0  # ours: the axis shows at least so much to either side
 
 
@@ -43,7 +44,8 @@ def what_moved(moves: Sequence[Moved], *, units: str = "yards") -> Figure:
     Returns
     -------
     figure : Figure
-        Two bars a shot, longest shot on top, and a dot where both together put it.
+        Two bars a shot, longest shot on top, a dot where both together put it, and a line over what
+        drag, lift and lie leave open.
 
     Raises
     ------
@@ -60,17 +62,28 @@ def what_moved(moves: Sequence[Moved], *, units: str = "yards") -> Figure:
     axes.axvline(0.0, color=style.INK, lw=0.8)
     for y, moved in enumerate(rows):
         _draw_row(axes, y, moved, u.far_m)
-    ends = [x for m in rows for x in (m.air_m, m.lie_m, m.air_m + m.lie_m)]
+    ends = [x for m in rows for x in (m.air_m, m.lie_m, m.air_m + m.lie_m, *_open(m))]
     low, high = min(*ends, -_LEAST_M) / u.far_m, max(*ends, _LEAST_M) / u.far_m
     room = 0.2 * (high - low)  # for the numbers beside the dots
     axes.set(xlim=(low - room, high + room), ylim=(-0.6, len(rows) - 0.4))
     axes.set_yticks(range(len(rows)), [drawable(m.number.summary.shot.label, 13) for m in rows])
     axes.set_xlabel(f"carry today less carry on the reference day [{u.far}]")
     axes.set_ylabel("shot")
-    dot = Line2D([], [], color=style.INK, marker="o", ms=6, lw=0, label="together")
-    handles = [Patch(label="air", **_AIR), Patch(label="lie, moisture", **_LIE), dot]
-    figure.legend(handles=handles, loc="lower center", ncols=3, **LEGEND)
+    ink = style.INK
+    handles = [
+        Patch(label="air", **_AIR),
+        Patch(label="lie, moisture", **_LIE),
+        Line2D([], [], color=ink, marker="o", ms=6, lw=0, label="together"),
+        Line2D([], [], color=ink, marker="|", ms=5, lw=1.2, label="drag, lift, lie leave open"),
+    ]
+    figure.legend(handles=handles, loc="lower center", ncols=2, **LEGEND)
     return finished(figure)
+
+
+def _open(moved: Moved) -> tuple[float, float]:
+    """Ends of what is left open, against the reference day. [m]"""
+    n = moved.number
+    return n.today_low_m - n.reference_m, n.today_high_m - n.reference_m
 
 
 def _draw_row(axes: Axes, y: int, moved: Moved, unit_m: float) -> None:
@@ -80,10 +93,13 @@ def _draw_row(axes: Axes, y: int, moved: Moved, unit_m: float) -> None:
     axes.barh(y - _THICK / 2.0, lie, height=_THICK, gid="lie", **_LIE)
     both = air + lie
     axes.plot(both, y, "o", ms=6, color=style.INK, mec=style.PAPER, zorder=4, gid="both")
+    low, high = (m / unit_m for m in _open(moved))
+    axes.plot((low, high), (y, y), color=style.INK, marker="|", ms=5, lw=1.2, zorder=3, gid="open")
     outward = -1.0 if both < 0.0 else 1.0
-    end = outward * max(outward * x for x in (air, lie, both))
+    end = outward * max(outward * x for x in (air, lie, both, low, high))
+    digits = 1 if high - low < _TENTHS else 0
     axes.annotate(
-        f"{both:+.1f}".replace("-", "−"),
+        f"{round(both, digits) + 0.0:+.{digits}f}".replace("-", "−"),
         (end, y),
         (7.0 * outward, 0),
         textcoords="offset points",

@@ -5,10 +5,11 @@ from math import cos, sin
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.colors import LinearSegmentedColormap
+from matplotlib.contour import ContourSet
 from matplotlib.lines import Line2D
 from matplotlib.patches import Patch, Polygon
 from matplotlib.path import Path
-from matplotlib.patheffects import withStroke
+from matplotlib.patheffects import AbstractPathEffect, withStroke
 
 from carrybook.artefacts import style
 from carrybook.artefacts.fonts import drawable
@@ -40,6 +41,9 @@ _CONTOURS = {
     "yd": ("ft", FOOT, (0.25, 0.5, 1.0, 2.0, 5.0)),
     "m": ("cm", 0.01, (10.0, 20.0, 50.0, 100.0, 200.0)),
 }
+_CLEAR_M = 5.0  # ours: around the hole no height is written
+_LEAST_REGION = 0.04  # ours: a ring that holds a smaller share of the largest one is noise
+_HALO: list[AbstractPathEffect] = [withStroke(linewidth=2.0, foreground=style.PAPER)]
 _THICK, _THIN = 1.8, 0.9  # outlines of half and of nine in ten [points]
 
 
@@ -78,8 +82,7 @@ def draw_green(axes: Axes, view: View) -> None:
         lines = axes.contour(
             right, along, z, levels, colors=colour, linewidths=0.5, linestyles="solid", zorder=2
         )
-    for label in axes.clabel(lines, levels[::2], fmt="%+g", fontsize=style.SIZE_SMALL):
-        label.set_path_effects([withStroke(linewidth=2.0, foreground=style.PAPER)])
+    _label_contours(axes, lines, levels, view)
     axes.set_title(
         f"from above; heights in {unit} above the front edge",
         loc="left",
@@ -125,6 +128,7 @@ def draw_hole(axes: Axes, view: View) -> None:
         fontsize=style.SIZE_LABEL,
         color=style.INK,
         weight="bold",
+        path_effects=_HALO,
         zorder=8,
     )
 
@@ -152,7 +156,7 @@ def draw_wind(axes: Axes, view: View) -> None:
         ha="center",
         fontsize=style.SIZE_SMALL,
         color=style.INK,
-        path_effects=[withStroke(linewidth=2.0, foreground=style.PAPER)],
+        path_effects=_HALO,
         zorder=8,
     )
 
@@ -192,6 +196,16 @@ def _shown_nodes(axes: Axes, view: View) -> tuple[Floats, Floats, Floats]:
     return right[part], along[part], ground.heights[part]
 
 
+def _label_contours(axes: Axes, lines: ContourSet, levels: Floats, view: View) -> None:
+    """Write heights on every other line, but not where hole, landing spot and their name stand."""
+    labels = axes.clabel(lines, levels[::2], fmt="%+g", fontsize=style.SIZE_SMALL, inline=False)
+    for label in labels:
+        right, along = label.get_position()
+        if np.hypot(right, along - view.number) < _CLEAR_M / view.units.far_m:
+            label.remove()
+        label.set_path_effects(_HALO)
+
+
 def _levels(rise: Floats, intervals: tuple[float, ...]) -> Floats:
     """Round levels below, through and above the heights of the green, few enough to read."""
     low, high = float(rise.min()), float(rise.max())
@@ -221,7 +235,21 @@ def _draw_regions(
     levels = [float(np.quantile(at_balls, 1.0 - share)) for share in widths]
     lines = list(widths.values())
     regions = axes.contour(x, y, density, levels, colors=colour, linewidths=lines, zorder=6)
+    regions.set_paths([_without_specks(path) for path in regions.get_paths()])
     regions.set_gid("regions")
+
+
+def _without_specks(path: Path) -> Path:
+    """Drop rings that are small beside the largest: a few balls, not a place where many finish."""
+    rings = path.to_polygons(closed_only=False)
+    areas = [_area(np.asarray(ring)) for ring in rings]
+    kept = [ring for ring, a in zip(rings, areas, strict=True) if a >= _LEAST_REGION * max(areas)]
+    return Path.make_compound_path(*(Path(ring) for ring in kept)) if kept else path
+
+
+def _area(ring: Floats) -> float:
+    x, y = ring.T
+    return 0.5 * abs(float(x @ np.roll(y, -1) - y @ np.roll(x, -1)))
 
 
 def _bells(at: Floats, values: Floats) -> Floats:

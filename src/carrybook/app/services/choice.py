@@ -118,9 +118,9 @@ def print_card(
     BadInputError
         The file cannot be written.
     """
-    from carrybook.artefacts.card import pocket_card
+    from carrybook.artefacts.card import CardContent, pocket_card
 
     s = advice.situation
     numbers = todays_numbers(book, s.air, ball_model=ball_model)
-    card = pocket_card(numbers, s.air, title=s.hole.venue, advices=[advice], units=units)
-    write_file(path, card)
+    content = CardContent(s.hole.venue, s.air, numbers, advices=(advice,))
+    write_file(path, pocket_card(content, units=units))
