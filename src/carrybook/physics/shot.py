@@ -1,5 +1,6 @@
 """A whole shot: flight, bounces with flight between them, skid and roll to rest, on real ground."""
 
+from dataclasses import replace
 from enum import IntEnum
 
 import numpy as np
@@ -12,10 +13,10 @@ from carrybook.physics.flight import LANDING_ROW, fly_batch
 from carrybook.physics.hop import hop_kernel
 from carrybook.physics.roll import roll_kernel
 from carrybook.physics.terrain import height_and_slope, surface_code
-from carrybook.physics.turf import TURF_ROW
+from carrybook.physics.turf import TURF_ROW, Turf
 from carrybook.world.ground import Ground, Surface
 
-__all__ = ["END_ROW", "STRIDE", "TURF_ROW", "End", "play_batch"]
+__all__ = ["END_ROW", "HOP_SPEED", "STRIDE", "TURF_ROW", "End", "play_batch", "turf_on"]
 
 STRIDE = 0.18  # m; ours: longest step of the roll, from the study in docs/turf.md
 HOP_SPEED = 0.25  # m/s; ours: below this upward speed a ball has stopped bouncing
@@ -120,6 +121,26 @@ def play_batch(
         in_parts(bounce, len(here))
         in_parts(roll, len(here))
     return ends, landings
+
+
+def turf_on(turf: Turf, surface: Surface) -> Turf:
+    """Turf of another surface beside a green of this turf.
+
+    Parameters
+    ----------
+    turf : Turf
+        Of the green.
+    surface : Surface
+        What the ball lands on.
+    """
+    tilt, restitution, _, friction, wrap = _GROUND[surface]
+    return replace(
+        turf,
+        tilt_rad=turf.tilt_rad * tilt,
+        restitution=turf.restitution * restitution,
+        friction=turf.friction * friction,
+        wrap_rad=turf.wrap_rad * wrap,
+    )
 
 
 def _full(turf: Floats) -> Floats:
