@@ -63,17 +63,17 @@ def landing_side(landed: Landed, *, units: str = "yards") -> Figure:
 
 
 def _write_title(figure: Figure, landed: Landed, u: Units) -> None:
-    arrival, spot = landed.arrival, landed.spot
-    firm = words.firmness_words(spot.firmness_g)
+    arrival, patch = landed.arrival, landed.patch
+    firm = words.firmness_words(patch.firmness_g)
     does, _, spread = words.run_words(*landed.run_quantiles_m, u).partition(" (")
     lines = (
         does,
         spread.rstrip(")"),
         f"{words.speed(arrival.speed_mps, u)}, {degrees(arrival.descent_rad):.0f}° down,"
-        f" {arrival.spin_rad_s / c.RPM:.0f} rpm on {spot.surface.name.lower()},"
-        f" {words.fall_words(spot.slope, spot.fall_right_rad)}",
-        f"{firm} ({spot.firmness_g:.0f} ± {spot.firmness_sd_g:.0f} g),"
-        f" speed {spot.stimp_m / c.FOOT:.1f} ft",
+        f" {arrival.spin_rad_s / c.RPM:.0f} rpm on {patch.surface.name.lower()},"
+        f" {words.fall_words(patch.slope, patch.fall_right_rad)}",
+        f"{firm} ({patch.firmness_g:.0f} ± {patch.firmness_sd_g:.0f} g),"
+        f" speed {patch.stimp_m / c.FOOT:.1f} ft",
     )
     for row, text in enumerate(lines):
         y = 1.0 - (0.24 + 0.2 * row) / _HEIGHT_IN
@@ -91,7 +91,7 @@ def _limits(landed: Landed, u: Units) -> tuple[float, float]:
 
 
 def _draw_side(axes: Axes, landed: Landed, u: Units) -> None:
-    ground = landed.spot.ground()
+    ground = landed.patch.ground()
 
     def under(along_m: Floats, left_m: float = 0.0) -> Floats:
         return np.array([height(ground, float(x), left_m) for x in along_m]) / u.near_m

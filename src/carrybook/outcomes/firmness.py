@@ -15,7 +15,7 @@ import numpy as np
 from carrybook.base import constants as c
 from carrybook.base.errors import NoSolutionError, require_range
 from carrybook.base.numerics import Floats
-from carrybook.outcomes.landing import STIMP_SD, Arrival, Spot, drop_many
+from carrybook.outcomes.landing import STIMP_SD, Arrival, Patch, drop_many
 from carrybook.outcomes.turf import drawn_turf
 from carrybook.physics.roll import rolling_resistance
 
@@ -121,7 +121,7 @@ class FirmnessUpdate:
 
 
 def update_firmness(
-    prior_g: tuple[float, float], seen: Sequence[Seen], spot: Spot, rng: np.random.Generator
+    prior_g: tuple[float, float], seen: Sequence[Seen], patch: Patch, rng: np.random.Generator
 ) -> FirmnessUpdate:
     """Learn the firmness of a green from balls seen to land on it.
 
@@ -131,7 +131,7 @@ def update_firmness(
         Firmness and its standard deviation before. [Clegg gravities]
     seen : sequence of Seen
         The balls; at least one.
-    spot : Spot
+    patch : Patch
         Green speed, slope and kind where they landed; its own firmness is not used.
     rng : numpy.random.Generator
         Where chance comes from.
@@ -158,16 +158,16 @@ def update_firmness(
     belief = prior[:, None] * _WEIGHTS[None, :]
     odd = []
     for ball in seen:
-        likelihood = _likelihood(ball, spot, rng)
+        likelihood = _likelihood(ball, patch, rng)
         if float((belief * likelihood).sum() / belief.sum()) < _ODD:
             odd.append(ball.words)
         belief = belief * (likelihood + 1e-9)
     posterior = belief.sum(axis=1) / belief.sum()
-    friction = _frictions(belief, spot)
+    friction = _frictions(belief, patch)
     return FirmnessUpdate(tuple(seen), _GRID_G, prior, posterior, friction, tuple(odd))
 
 
-def _likelihood(ball: Seen, spot: Spot, rng: np.random.Generator) -> Floats:
+def _likelihood(ball: Seen, patch: Patch, rng: np.random.Generator) -> Floats:
     """How well each cell of firmness and friction explains one ball."""
     shape = (len(_GRID_G), len(_NODES), _DRAWS)
     z = rng.standard_normal((7, _DRAWS))
@@ -177,12 +177,12 @@ def _likelihood(ball: Seen, spot: Spot, rng: np.random.Generator) -> Floats:
         np.broadcast_to(z[0], shape).ravel(),
         np.broadcast_to(z[1], shape).ravel(),
         (grip[..., None] + _BALL_SHARE * z[2]).ravel(),
-        spot.kind,
+        patch.kind,
     )
-    resistance = rolling_resistance(spot.stimp_m) * np.exp(STIMP_SD * z[3])
+    resistance = rolling_resistance(patch.stimp_m) * np.exp(STIMP_SD * z[3])
     rows[:, 3] = np.broadcast_to(resistance, shape).ravel()
     arrivals = _arrivals(ball.arrival, z[4:])
-    runs = drop_many(np.tile(arrivals, (len(rows) // _DRAWS, 1)), rows, spot)[:, 0].reshape(shape)
+    runs = drop_many(np.tile(arrivals, (len(rows) // _DRAWS, 1)), rows, patch)[:, 0].reshape(shape)
     share = _agreement(runs, ball).mean(axis=-1)
     if ball.mark_g is None:
         return np.asarray(share)
@@ -209,11 +209,11 @@ def _agreement(runs: Floats, ball: Seen) -> Floats:
     return np.asarray(1.0 / (1.0 + np.exp(-1.7 * over)) - 1.0 / (1.0 + np.exp(-1.7 * under)))
 
 
-def _frictions(belief: Floats, spot: Spot) -> tuple[float, float, float]:
+def _frictions(belief: Floats, patch: Patch) -> tuple[float, float, float]:
     """16, 50 and 84 % of the friction of a landing, from belief in firmness and friction."""
     firm, grip = np.meshgrid(_GRID_G, _NODES, indexing="ij")
     nothing = np.zeros(firm.size)
-    values = drawn_turf(firm.ravel(), nothing, nothing, grip.ravel(), spot.kind)[:, 2]
+    values = drawn_turf(firm.ravel(), nothing, nothing, grip.ravel(), patch.kind)[:, 2]
     order = np.argsort(values)
     share = np.cumsum(belief.ravel()[order]) / belief.sum()
     low, middle, high = (float(v) for v in np.interp((0.16, 0.5, 0.84), share, values[order]))

@@ -19,7 +19,7 @@ from carrybook.world.air import REFERENCE_DAY
 from carrybook.world.ground import Ground, Surface, flat_ground
 from carrybook.world.wind import CALM
 
-__all__ = ["STIMP_SD", "Arrival", "Landed", "Spot", "drop_many", "land"]
+__all__ = ["STIMP_SD", "Arrival", "Landed", "Patch", "drop_many", "land"]
 
 STIMP_SD = 0.05  # ours: relative, how far a stated green speed is off for one ball
 _DRAWS = 4096
@@ -65,7 +65,7 @@ class Arrival:
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class Patch:
     """The plane it comes down on.
 
     Parameters
@@ -109,7 +109,7 @@ class Landed:
 
     Parameters
     ----------
-    arrival, spot
+    arrival, patch
         What was asked.
     first_bounce_m : float
         Along the line, from the first touch to the second; negative comes back. [m]
@@ -127,7 +127,7 @@ class Landed:
     """
 
     arrival: Arrival
-    spot: Spot
+    patch: Patch
     first_bounce_m: float
     run_m: float
     side_m: float
@@ -150,14 +150,14 @@ class Landed:
         return low, middle, high
 
 
-def land(arrival: Arrival, spot: Spot, rng: np.random.Generator) -> Landed:
+def land(arrival: Arrival, patch: Patch, rng: np.random.Generator) -> Landed:
     """Let one ball come down.
 
     Parameters
     ----------
     arrival : Arrival
         How it comes down.
-    spot : Spot
+    patch : Patch
         Where.
     rng : numpy.random.Generator
         Where chance comes from.
@@ -172,25 +172,25 @@ def land(arrival: Arrival, spot: Spot, rng: np.random.Generator) -> Landed:
     The scatter is that of the turf: firmness, crater, restitution, friction, green speed; the ball
     comes down as stated. Calm air of the reference day.
     """
-    turf = turf_of_firmness(spot.firmness_g, spot.kind)
-    middle = turf.row(rolling_resistance(spot.stimp_m))[None, :]
+    turf = turf_of_firmness(patch.firmness_g, patch.kind)
+    middle = turf.row(rolling_resistance(patch.stimp_m))[None, :]
     one = arrival.row()[None, :]
-    ends = drop_many(one, middle, spot)
+    ends = drop_many(one, middle, patch)
     z = rng.standard_normal((5, _DRAWS))
-    firmness = spot.firmness_g + spot.firmness_sd_g * z[0]
-    rows = drawn_turf(firmness, z[1], z[2], z[3], spot.kind)
+    firmness = patch.firmness_g + patch.firmness_sd_g * z[0]
+    rows = drawn_turf(firmness, z[1], z[2], z[3], patch.kind)
     rows[:, 3] = middle[0, 3] * np.exp(STIMP_SD * z[4])
-    many = drop_many(np.tile(one, (_DRAWS, 1)), rows, spot)
-    way = _way(arrival, spot)
+    many = drop_many(np.tile(one, (_DRAWS, 1)), rows, patch)
+    way = _way(arrival, patch)
     return Landed(
-        arrival, spot,
+        arrival, patch,
         float(way[0].points[-1, 0]) if way else 0.0,
         float(ends[0, 0]), float(0.0 - ends[0, 1]), int(ends[0, 3]), float(ends[0, 8]),
         way, many[:, 0], -many[:, 1],
     )  # fmt: skip
 
 
-def drop_many(arrivals: Floats, turf: Floats, spot: Spot) -> Floats:
+def drop_many(arrivals: Floats, turf: Floats, patch: Patch) -> Floats:
     """Let balls come down at the origin, each on a turf of its own.
 
     Parameters
@@ -199,7 +199,7 @@ def drop_many(arrivals: Floats, turf: Floats, spot: Spot) -> Floats:
         Rows of :meth:`Arrival.row`.
     turf : ndarray, shape (n, 8)
         Columns :data:`carrybook.physics.turf.TURF_ROW`.
-    spot : Spot
+    patch : Patch
         The plane; its firmness and green speed are not used.
 
     Returns
@@ -210,20 +210,20 @@ def drop_many(arrivals: Floats, turf: Floats, spot: Spot) -> Floats:
     n = len(arrivals)
     ends, landings = play_batch(
         arrivals, turf, body_row(REFERENCE_DAY), MID.row()[None, :], np.zeros(n, dtype=np.int64),
-        np.tile(wind_row(CALM), (n, 1)), spot.ground(), np.array([0.0, 0.0, _ABOVE]), _NO_HOLE,
+        np.tile(wind_row(CALM), (n, 1)), patch.ground(), np.array([0.0, 0.0, _ABOVE]), _NO_HOLE,
     )  # fmt: skip
     ends[:, :2] -= ends[:, 4:6]
     ends[:, 8] -= landings[:, 7]
     return ends
 
 
-def _way(arrival: Arrival, spot: Spot) -> tuple[Hop, ...]:
+def _way(arrival: Arrival, patch: Patch) -> tuple[Hop, ...]:
     """Hops of the middle ball."""
     down, tilt = arrival.descent_rad, arrival.axis_rad
     velocity = arrival.speed_mps * np.array([cos(down), 0.0, -sin(down)])
     spin = arrival.spin_rad_s * np.array([0.0, -cos(tilt), -sin(tilt)])
-    turf = turf_on(turf_of_firmness(spot.firmness_g, spot.kind), spot.surface)
+    turf = turf_on(turf_of_firmness(patch.firmness_g, patch.kind), patch.surface)
     return hops(
-        velocity, spin, turf, spot.ground(), body_row(REFERENCE_DAY), MID.row(),
+        velocity, spin, turf, patch.ground(), body_row(REFERENCE_DAY), MID.row(),
         wind_row(CALM), hop_speed=HOP_SPEED,
     )  # fmt: skip

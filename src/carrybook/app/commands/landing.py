@@ -112,7 +112,7 @@ def land(
     )  # fmt: skip
     require_place(figure, FIGURES, "figure")
     with waiting("landing balls"):
-        landed = land_ball(form.arrival(), form.spot())
+        landed = land_ball(form.arrival(), form.patch())
     if figure is not None:
         draw_landed(figure, landed, ctx.obj.units)
     show(as_json, landed_view(landed), landed_text(landed, ctx.obj.units))
@@ -176,7 +176,7 @@ def firmness(
     seen = [seen_named(words, arrival) for words in saw]
     require_place(figure, FIGURES, "figure")
     with waiting("landing balls"):
-        learnt = learn_firmness(form.firmness, seen, form.spot())
+        learnt = learn_firmness(form.firmness, seen, form.patch())
     if figure is not None:
         draw_firmness(figure, learnt)
     show(as_json, firmness_view(learnt), firmness_text(learnt))

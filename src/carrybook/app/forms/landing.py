@@ -15,7 +15,7 @@ from carrybook.world.ground import Surface
 
 if TYPE_CHECKING:
     from carrybook.outcomes.firmness import Seen
-    from carrybook.outcomes.landing import Arrival, Spot
+    from carrybook.outcomes.landing import Arrival, Patch
 
 __all__ = ["FirmnessForm", "LandForm", "seen_named"]
 
@@ -58,12 +58,12 @@ class LandForm(_TurfForm):
 
         return Arrival(self.speed, self.descent, self.spin, self.spin_axis)
 
-    def spot(self) -> "Spot":
+    def patch(self) -> "Patch":
         """Give the turf to the core, as firm as its water leaves it."""
-        from carrybook.outcomes.landing import Spot
+        from carrybook.outcomes.landing import Patch
 
         firmness_g, sd_g = dampened(*self.firmness, self.moisture)
-        return Spot(
+        return Patch(
             firmness_g, sd_g, self.green_speed, self.slope, self.slope_direction, self.surface,
             self.kind,
         )  # fmt: skip
@@ -98,11 +98,11 @@ class FirmnessForm(_TurfForm):
             )
         return Arrival(self.speed, self.descent, self.spin)
 
-    def spot(self) -> "Spot":
+    def patch(self) -> "Patch":
         """Give the turf to the core."""
-        from carrybook.outcomes.landing import Spot
+        from carrybook.outcomes.landing import Patch
 
-        return Spot(
+        return Patch(
             stimp_m=self.green_speed, slope=self.slope, fall_right_rad=self.slope_direction,
             kind=self.kind,
         )  # fmt: skip

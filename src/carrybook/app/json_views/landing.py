@@ -26,8 +26,8 @@ def landed_view(landed: "Landed") -> Json:
         "run_p90_m": high,
         "side_p10_m": left,
         "side_p90_m": right,
-        "firmness_g": landed.spot.firmness_g,
-        "firmness_sd_g": landed.spot.firmness_sd_g,
+        "firmness_g": landed.patch.firmness_g,
+        "firmness_sd_g": landed.patch.firmness_sd_g,
     }
 
 

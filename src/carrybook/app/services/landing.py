@@ -8,14 +8,14 @@ from carrybook.app.files import save_figure
 
 if TYPE_CHECKING:
     from carrybook.outcomes.firmness import FirmnessUpdate, Seen
-    from carrybook.outcomes.landing import Arrival, Landed, Spot
+    from carrybook.outcomes.landing import Arrival, Landed, Patch
 
 __all__ = ["draw_firmness", "draw_landed", "land_ball", "learn_firmness"]
 
 _SEED = 20_260_101  # the same question gets the same answer
 
 
-def land_ball(arrival: "Arrival", spot: "Spot") -> "Landed":
+def land_ball(arrival: "Arrival", patch: "Patch") -> "Landed":
     """Let one ball come down, and say how unsure its run is.
 
     Raises
@@ -27,11 +27,11 @@ def land_ball(arrival: "Arrival", spot: "Spot") -> "Landed":
 
     from carrybook.outcomes.landing import land
 
-    return land(arrival, spot, np.random.default_rng(_SEED))
+    return land(arrival, patch, np.random.default_rng(_SEED))
 
 
 def learn_firmness(
-    prior_g: tuple[float, float], seen: "Sequence[Seen]", spot: "Spot"
+    prior_g: tuple[float, float], seen: "Sequence[Seen]", patch: "Patch"
 ) -> "FirmnessUpdate":
     """Learn how firm a green is from balls seen to land on it.
 
@@ -46,7 +46,7 @@ def learn_firmness(
 
     from carrybook.outcomes.firmness import update_firmness
 
-    return update_firmness(prior_g, seen, spot, np.random.default_rng(_SEED))
+    return update_firmness(prior_g, seen, patch, np.random.default_rng(_SEED))
 
 
 def draw_landed(path: Path, landed: "Landed", units: str) -> None:

@@ -9,7 +9,7 @@ from carrybook.world.ground import Surface
 
 if TYPE_CHECKING:
     from carrybook.outcomes.firmness import FirmnessUpdate
-    from carrybook.outcomes.landing import Landed, Spot
+    from carrybook.outcomes.landing import Landed, Patch
 
 __all__ = ["firmness_text", "landed_text"]
 
@@ -17,14 +17,14 @@ __all__ = ["firmness_text", "landed_text"]
 def landed_text(landed: "Landed", units: str) -> str:
     """Say how a ball bounces and runs, and how sure that is."""
     u = w.units_named(units)
-    arrival, spot = landed.arrival, landed.spot
+    arrival, patch = landed.arrival, landed.patch
     left, _, right = landed.side_quantiles_m
     touches = "once" if landed.bounces == 1 else f"{landed.bounces} times"
     return "\n".join(
         (
             f"lands    {w.speed(arrival.speed_mps, u)}, {degrees(arrival.descent_rad):.0f} degrees"
             f" down, {arrival.spin_rad_s / c.RPM:.0f} rpm",
-            f"on       {_turf_words(spot)}",
+            f"on       {_turf_words(patch)}",
             f"first    {_hop_words(landed.first_bounce_m, u)}, touches {touches} in all,"
             f" at rest after {landed.time_s:.1f} s",
             f"then     {w.run_words(*landed.run_quantiles_m, u)}",
@@ -35,17 +35,17 @@ def landed_text(landed: "Landed", units: str) -> str:
     )
 
 
-def _turf_words(spot: "Spot") -> str:
-    firm = _firm(spot.firmness_g, spot.firmness_sd_g)
-    level = w.fall_words(spot.slope, spot.fall_right_rad)
-    if spot.surface is not Surface.GREEN:
-        return f"{spot.surface.name.lower()} beside a green that is {firm}, {level}"
-    return f"green, {firm}, speed {spot.stimp_m / c.FOOT:.1f} ft ({spot.stimp_m:.2f} m), {level}"
+def _turf_words(patch: "Patch") -> str:
+    firm = _firm(patch.firmness_g, patch.firmness_sd_g)
+    level = w.fall_words(patch.slope, patch.fall_right_rad)
+    if patch.surface is not Surface.GREEN:
+        return f"{patch.surface.name.lower()} beside a green that is {firm}, {level}"
+    return f"green, {firm}, speed {patch.stimp_m / c.FOOT:.1f} ft ({patch.stimp_m:.2f} m), {level}"
 
 
 def _hop_words(along_m: float, u: w.Units) -> str:
     if abs(along_m) < 0.05:
-        return "hops on the spot"
+        return "hops on the patch"
     way = "on" if along_m > 0.0 else "back"
     return f"hops {w.tenths_below_ten(abs(along_m) / u.far_m)} {u.far} {way}"
 
