@@ -87,7 +87,8 @@ def test_every_public_field_number_and_kernel_row_has_a_name() -> None:
 
 
 @pytest.mark.parametrize(
-    "said", ["air: air_view", "fly: flown_view", "land: landed_view", "firmness: firmness_view", "balls check: check_view",
+    "said", ["air: air_view", "fly: flown_view", "balls check: check_view",
+    "land: landed_view", "firmness: firmness_view",
     "numbers: numbers_view _number air_part",
     "shots explain: explained_view _whatif _effect air_part",
     "choose: advice_view _situation _option air_part"],

@@ -15,6 +15,7 @@ from carrybook.physics.roll import rolling_resistance
 
 WEDGE = Arrival(18.5, radians(50.0), 7500.0 * RPM)
 OPEN = (95.0, 20.0)
+LEVEL = Patch()
 
 
 @pytest.fixture(autouse=True)
@@ -23,9 +24,7 @@ def _fewer_draws(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(firmness, "_DRAWS", 48)
 
 
-def learnt(
-    *seen: Seen, prior: tuple[float, float] = OPEN, patch: Patch = Patch()
-) -> FirmnessUpdate:  # noqa: B008 - frozen
+def learnt(*seen: Seen, prior: tuple[float, float] = OPEN, patch: Patch = LEVEL) -> FirmnessUpdate:
     return update_firmness(prior, seen, patch, np.random.default_rng(3))
 
 
