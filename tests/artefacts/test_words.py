@@ -169,3 +169,18 @@ def test_the_verb_does_not_depend_on_the_units() -> None:
 
 def test_control_characters_and_line_breaks_go() -> None:
     assert w.one_line("  a\x1b[31m\n\tb\u202e ") == "a [31m b"
+
+
+@pytest.mark.parametrize(
+    ("slope", "degrees_right", "words"),
+    [
+        (0.0, 90.0, "level"),
+        (0.02, 0.0, "falls 2.0 % away from you"),
+        (0.02, 90.0, "falls 2.0 % to the right"),
+        (0.015, 190.0, "falls 1.5 % towards you"),
+        (0.02, 315.0, "falls 2.0 % away to the left"),
+        (-0.02, 90.0, "falls 2.0 % to the left"),
+    ],
+)
+def test_how_a_plane_falls(slope: float, degrees_right: float, words: str) -> None:
+    assert w.fall_words(slope, degrees_right * pi / 180.0) == words

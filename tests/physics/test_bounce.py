@@ -1,4 +1,4 @@
-"""Bounce: Penner's regression rows, Haake's two kinds of green, energy, symmetry."""
+"""Bounce: Penner's regression rows, grip and slip reversal, wrap, energy, symmetry."""
 
 from math import cos, radians, sin
 
@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from carrybook.base.constants import BALL_MASS, BALL_RADIUS, RPM
-from carrybook.base.errors import OutOfRangeError
 from carrybook.base.numerics import Floats
-from carrybook.physics.bounce import Turf, bounce, turf_of_firmness
+from carrybook.physics.bounce import bounce
+from carrybook.physics.turf import Turf, turf_of_firmness
 
 LEVEL = np.array([0.0, 0.0, 1.0])
 PENNER = Turf(radians(15.4), 1.0)
@@ -46,39 +46,24 @@ def test_a_ball_dropped_straight_down_bounces_straight_up() -> None:
     assert 0.0 < v[2] < 4.0
 
 
-def test_two_kinds_of_green() -> None:
-    # Haake, Science and Golf II (1994): on one kind of green balls leave with topspin whatever the
-    # backspin; on the other they keep backspin above about 350 rad/s (allow 250 to 450).
-    def leaves_with_backspin(friction: float, spin: float) -> bool:
-        velocity, _ = arriving(20.0, 45.0, 0.0)
-        _, w = bounce(
-            velocity, np.array([0.0, -spin, 0.0]), LEVEL, Turf(radians(12.0), 1.0, friction)
-        )
-        return bool(w[1] < 0.0)
-
-    grippy = [leaves_with_backspin(1.0, s) for s in range(0, 900, 50)]
-    assert not any(grippy)
-    slippy = [s for s in range(0, 900, 10) if leaves_with_backspin(0.16, float(s))]
-    assert 250 <= slippy[0] <= 450
-    assert slippy == list(range(slippy[0], 900, 10))
-
-
 @given(
     vx=st.floats(-30, 30), vy=st.floats(-30, 30), vz=st.floats(-30, -0.1),
     w=st.lists(st.floats(-1500, 1500), min_size=3, max_size=3),
     slope=st.lists(st.floats(-0.3, 0.3), min_size=2, max_size=2),
     tilt=st.floats(0, 24), restitution=st.floats(0.3, 1.3), friction=st.floats(0.05, 1.5),
+    grip=st.floats(0, 1), wrap=st.floats(0, 1.3),
 )  # fmt: skip
 def test_energy_never_grows(
     vx: float, vy: float, vz: float, w: list[float], slope: list[float],
-    tilt: float, restitution: float, friction: float,
+    tilt: float, restitution: float, friction: float, grip: float, wrap: float,
 ) -> None:  # fmt: skip
     normal = np.array([-slope[0], -slope[1], 1.0])
     normal /= np.linalg.norm(normal)
     velocity, spin = np.array([vx, vy, vz]), np.array(w)
     if velocity @ normal > -0.05:  # not coming down on this slope
         return
-    v, after = bounce(velocity, spin, normal, Turf(radians(tilt), restitution, friction))
+    turf = Turf(radians(tilt), restitution, friction, grip, 0.4, wrap)
+    v, after = bounce(velocity, spin, normal, turf)
     assert _energy(v, after) <= _energy(velocity, spin) * (1.0 + 1e-9) + 1e-12
 
 
@@ -107,13 +92,40 @@ def test_a_bounce_does_not_know_which_way_is_north() -> None:
     assert turned_spin == pytest.approx(turn @ w)
 
 
-def test_firmer_turf_bounces_higher_and_tilts_less() -> None:
-    soft, firm = turf_of_firmness(70.0), turf_of_firmness(110.0)
-    assert np.degrees([soft.tilt_rad, firm.tilt_rad]) == pytest.approx([19.0, 14.0])
-    assert (soft.restitution, firm.restitution) == pytest.approx((0.70, 1.00))
+@pytest.mark.parametrize("grip", [0.0, 0.1, 0.3])
+def test_a_bounce_that_grips_leaves_with_its_slip_reversed_by_the_tangential_restitution(
+    grip: float,
+) -> None:
+    # Cross 2002, "Grip-slip behavior of a bouncing ball": gripping balls spin faster than rolling.
+    velocity, spin = arriving(15.0, 50.0, 0.0)
+    v, w = bounce(velocity, spin, LEVEL, Turf(0.0, 1.0, 2.0, grip, 2.0))
+    slip_in = velocity[0] - BALL_RADIUS * spin[1]
+    assert v[0] - BALL_RADIUS * w[1] == pytest.approx(-grip * slip_in)
 
 
-@pytest.mark.parametrize("g", [10.0, 400.0, float("nan")])
-def test_firmness_of_no_green_is_refused(g: float) -> None:
-    with pytest.raises(OutOfRangeError, match="firmness"):
-        turf_of_firmness(g)
+def test_without_grip_and_wrap_a_gripping_ball_keeps_five_sevenths() -> None:
+    velocity, spin = arriving(15.0, 50.0, 0.0)
+    v, w = bounce(velocity, spin, LEVEL, Turf(0.0, 1.0, 2.0, 0.0, 2.0))
+    assert v[0] == pytest.approx(5.0 / 7.0 * velocity[0])
+    assert w[1] * BALL_RADIUS == pytest.approx(v[0])
+
+
+def test_a_crater_that_wraps_the_ball_turns_spin_into_less_speed() -> None:
+    velocity, spin = arriving(20.0, 54.0, 9000.0)
+    back = [
+        bounce(velocity, spin, LEVEL, Turf(radians(18.0), 0.8, 1.0, 0.0, 1.0, wrap))[0][0]
+        for wrap in (0.0, 0.4, 0.8, 1.2)
+    ]
+    assert back[0] < -0.5
+    assert back == sorted(back)
+
+
+def test_friction_of_a_gentle_bounce_is_that_of_a_skid() -> None:
+    def braked(speed: float, turf: Turf) -> float:
+        spin = np.array([0.0, -1200.0, 0.0])  # so that it slips
+        v, _ = bounce(np.array([9.0, 0.0, -speed]), spin, LEVEL, turf)
+        return float(9.0 - v[0])
+
+    slick, rough = Turf(0.0, 1.0, 0.1, 0.0, 0.4), Turf(0.0, 1.0, 0.4)
+    assert braked(0.3, slick) == pytest.approx(braked(0.3, rough), rel=0.01)
+    assert braked(18.0, slick) < 0.45 * braked(18.0, rough)

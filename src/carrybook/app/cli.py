@@ -15,7 +15,15 @@ import typer
 from typer.core import TyperGroup
 
 from carrybook import __version__
-from carrybook.app.commands import balls, card, decide, flight, machine, shots
+from carrybook.app.commands import (
+    balls,
+    card,
+    decide,
+    flight,
+    landing,
+    machine,
+    shots,
+)
 from carrybook.app.options import Settings
 from carrybook.base.errors import BadInputError, NoSolutionError
 
@@ -83,6 +91,8 @@ app.add_typer(shots.app, name="shots")
 app.add_typer(balls.app, name="balls")
 app.command()(flight.air)
 app.command()(flight.fly)
+app.command()(landing.land)
+app.command()(landing.firmness)
 app.command()(machine.demo)
 app.command()(machine.doctor)
 

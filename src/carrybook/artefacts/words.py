@@ -23,6 +23,7 @@ __all__ = [
     "bend_words",
     "difference",
     "distance",
+    "fall_words",
     "firmness_words",
     "location_words",
     "one_line",
@@ -92,6 +93,17 @@ _FIRMNESS = (
 )  # [g] below which; ours: working classes
 # Ours: median run after the first touch, in yards, below which a ball is said to do this.
 _RUNS = ((-1.0, "come back"), (1.0, "hop and stop"), (3.0, "check"), (8.0, "release"))
+
+_FALLS = (
+    "away from you",
+    "away to the right",
+    "to the right",
+    "towards you, right",
+    "towards you",
+    "towards you, left",
+    "to the left",
+    "away to the left",
+)
 
 
 def units_named(name: str) -> Units:
@@ -187,6 +199,22 @@ def slope_words(rise_m: float, units: Units) -> str:
     if round(abs(rise_m) / units.rise_m) == 0:
         return "level"
     return f"{'up' if rise_m > 0.0 else 'down'} {abs(rise_m) / units.rise_m:.0f} {units.rise}"
+
+
+def fall_words(slope: float, fall_right_rad: float) -> str:
+    """How a plane falls, seen by the player: "falls 2.0 % to the right", "level".
+
+    Parameters
+    ----------
+    slope : float
+        How much; negative rises. [1]
+    fall_right_rad : float
+        Which way: 0 away from the player, then clockwise, to the right. [rad]
+    """
+    if round(1000.0 * abs(slope)) == 0:
+        return "level"
+    eighth = round(fall_right_rad / (pi / 4.0)) + (0 if slope > 0.0 else 4)
+    return f"falls {100.0 * abs(slope):.1f} % {_FALLS[eighth % 8]}"
 
 
 def per_cent(share: float) -> str:

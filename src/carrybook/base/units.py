@@ -16,6 +16,7 @@ __all__ = [
     "BALL_DIAMETER",
     "BALL_MASS",
     "CLEGG",
+    "CLEGG_SD",
     "DEW_POINT",
     "DRAG_FACTOR",
     "ELEVATION",
@@ -26,11 +27,14 @@ __all__ = [
     "LENGTH",
     "MASS",
     "PRESSURE",
+    "RUN",
     "SEA_LEVEL_PRESSURE",
     "SIDE",
+    "SLOPE",
     "SPEED",
     "SPIN",
     "TEMPERATURE",
+    "WATER_CHANGE",
     "WIND_SPEED",
     "Kind",
     "in_unit",
@@ -172,6 +176,12 @@ DRAG_FACTOR = Kind(
 )
 # Clegg gravities: peak deceleration of a 0.5 kg hammer in units of g; kept as a plain number.
 CLEGG = Kind("firmness", "dimensionless", {"g": "dimensionless"}, 40.0, 160.0, "g", "95g")
+CLEGG_SD = replace(CLEGG, low=1.0, high=40.0, example="6g")
+# Water in the turf, more or less of its volume than before.
+WATER_CHANGE = replace(FRACTION, name="change of water", low=-0.3, high=0.3, example="+6%")
+# How much a green falls; and seen on the ground: how far balls run.
+SLOPE = replace(FRACTION, name="slope", low=-0.2, high=0.2, example="2%")
+RUN = Kind("run", "meter", _LENGTHS, -20.0, 60.0, "yd", "4yd")
 
 
 @cache

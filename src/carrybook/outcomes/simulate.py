@@ -14,8 +14,8 @@ import numpy as np
 from carrybook.base.numerics import Flags, Floats, Ints
 from carrybook.outcomes.draws import Draws
 from carrybook.outcomes.swing import SETS, SETS_ROW, Swing
+from carrybook.outcomes.turf import drawn_turf
 from carrybook.physics.band import GUARDED_BAND, REVERSE_RE, REVERSE_SPIN
-from carrybook.physics.bounce import turf_of_firmness
 from carrybook.physics.flight import body_row, wind_row
 from carrybook.physics.roll import rolling_resistance
 from carrybook.physics.shot import play_batch
@@ -37,10 +37,6 @@ _FLIGHT_S = 4.0
 _MEAN_SD = 0.15
 _VEER_SD = np.radians(8.0)
 _BEARING_SD = np.radians(10.0)
-# The green as one ball meets it (ours, docs/sources.md turf-classes): tilt in rad, others relative.
-_TILT_SD = np.radians(2.0)
-_RESTITUTION_SD = 0.15
-_FRICTION_SD = 0.25
 _STIMP_SD = 0.05
 _CUP_SD = 0.05
 _TENTH = 1.2816  # a stated low and high of the lie are read as its 10 % and 90 % points
@@ -215,14 +211,9 @@ def _winds(world: World, draws: Draws) -> Floats:
 
 
 def _turf(world: World, draws: Draws) -> Floats:
-    """The green as each ball meets it, shape (n, 5): columns of physics.shot.TURF_ROW."""
+    """The green as each ball meets it, shape (n, 8): columns of physics.turf.TURF_ROW."""
     firmness = np.clip(world.firmness_g + world.firmness_sd_g * draws.firmness, 35.0, 180.0)
-    turf = [turf_of_firmness(float(g)) for g in firmness]
-    tilt = np.array([t.tilt_rad for t in turf]) + _TILT_SD * draws.tilt
-    restitution = np.array([t.restitution for t in turf]) * np.exp(
-        _RESTITUTION_SD * draws.restitution
-    )
-    friction = turf[0].friction * np.exp(_FRICTION_SD * draws.friction)
-    resistance = rolling_resistance(world.stimp_m) * np.exp(_STIMP_SD * draws.stimp)
-    cup = _CUP_SD * draws.cup
-    return np.column_stack([np.maximum(tilt, 0.0), restitution, friction, resistance, cup])
+    rows = drawn_turf(firmness, draws.tilt, draws.restitution, draws.friction)
+    rows[:, 3] = rolling_resistance(world.stimp_m) * np.exp(_STIMP_SD * draws.stimp)
+    rows[:, 4] = _CUP_SD * draws.cup
+    return rows

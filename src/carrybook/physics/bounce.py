@@ -1,77 +1,30 @@
 """One bounce on turf: restitution, a crater that tilts the contact, friction that grips or slips.
 
 Everything happens along the slip of the contact point, so backspin and sidespin, a slope and a
-crossing ball all come from the same impulse. Energy never grows.
+crossing ball all come from the same impulse. Energy never grows. What the numbers of a turf are
+for, and how unsure they are, stands in docs/turf.md.
 """
-
-from dataclasses import dataclass
 
 import numpy as np
 
 from carrybook.base import constants as c
-from carrybook.base.errors import require_range
 from carrybook.base.numerics import Floats, kernel
+from carrybook.physics.turf import Turf
 
-__all__ = ["Turf", "bounce", "bounce_kernel", "turf_of_firmness"]
+__all__ = ["CRATER", "RESTITUTION", "bounce", "bounce_kernel"]
 
 # penner-2002-run (from memory): restitution against normal speed n, and its limit above 20 m/s.
 RESTITUTION = np.array([0.510, -0.0375, 0.000903, 20.0, 0.120])
-# penner-2002-run (from memory): the crater tilt was tuned at this speed and angle.
-TILT_SPEED = 18.6  # m/s
-TILT_SHAPE = np.sin(np.radians(88.8))  # sin(2 x 44.4 deg)
-MOST_TILT = np.radians(25.0)  # ours: a crater is never steeper
-
-# Ours, after the classes of hardness in docs/sources.md (turf-classes): soft 70, medium 90, firm
-# 110 Clegg gravities -> tilt 19, 16.5, 14 deg and restitution 0.70, 0.85, 1.00 of the level above.
-_TILT_AT_90 = 16.5  # deg
-_TILT_PER_G = -0.125  # deg
-_RESTITUTION_AT_90 = 0.85
-_RESTITUTION_PER_G = 0.0075
-
-
-@dataclass(frozen=True, slots=True)
-class Turf:
-    """How a surface takes a ball.
-
-    Parameters
-    ----------
-    tilt_rad : float
-        Crater tilt of a ball landing at 18.6 m/s and 44.4 deg. [rad]
-    restitution : float
-        Factor on the restitution of a middling turf. [1]
-    friction : float
-        Sliding friction between ball and turf. [1]
-    """
-
-    tilt_rad: float
-    restitution: float
-    friction: float = 0.40  # penner-2002-run (from memory)
-
-
-def turf_of_firmness(firmness_g: float) -> Turf:
-    """Turf of a green of some hardness.
-
-    Parameters
-    ----------
-    firmness_g : float
-        Reading of the 0.5 kg hammer, 30 to 200. [Clegg gravities]
-
-    Raises
-    ------
-    OutOfRangeError
-        The firmness is outside its range.
-
-    Notes
-    -----
-    A straight line through our classes, held at 6 to 24 deg and 0.4 to 1.3. Hardness was seen to
-    explain about half of the size of a ball mark (linde-2009), so never use it without its
-    uncertainty.
-    """
-    require_range("firmness", firmness_g, 30.0, 200.0, "g")
-    over = firmness_g - 90.0
-    tilt = min(max(_TILT_AT_90 + _TILT_PER_G * over, 6.0), 24.0)
-    restitution = min(max(_RESTITUTION_AT_90 + _RESTITUTION_PER_G * over, 0.4), 1.3)
-    return Turf(float(np.radians(tilt)), restitution)
+CRATER = np.array(
+    [
+        18.6,  # m/s, penner-2002-run (from memory): the crater tilt was tuned at this speed ...
+        np.sin(np.radians(88.8)),  # ... and at 44.4 deg, sin 2 theta of which this is
+        np.radians(28.0),  # ours: a crater is never steeper
+        5.0,  # m/s, ours: normal speed at which friction is half way from gentle to hard
+        1.0 / 16.0,  # s/m, ours: the ball wraps itself as stated at about that landing's speed
+        1.3,  # rad, ours: and is never buried deeper
+    ]
+)
 
 
 def bounce(
@@ -100,19 +53,23 @@ def bounce(
     The contact normal leans back against the incoming direction by
     tilt (v / 18.6) sin(2 theta) / sin(88.8 deg), with theta measured to the ground; the published
     form is linear in theta and throws a ball that drops straight down sideways, this one does not.
-    The impulse against the slip s of the contact point is the lesser of friction (1 + e) n and
-    2/7 s, which leaves the ball rolling.
+
+    Friction goes from that of a skid to that of a landing as n^2 / (n^2 + 5^2). Round a crater of
+    half angle b it turns the ball by all of its impulse J, but pushes it by c J only, as it points
+    another way at each place; c = sin b / b, taken as 1 - b^2 / 6, and b grows with n. The slip it
+    works against is s = c u + r w. J is the lesser of friction (1 + e) n and
+    (1 + e_t) s / (c^2 + 5/2): with c = 1 and e_t = 0 the 2/7 of a ball that leaves rolling.
 
     References
     ----------
-    penner-2002-run; biber-2023 for what a model with two numbers cannot do (slip reversal).
+    penner-2002-run; cross-2002 and biber-2023 for e_t, without which no slip reverses; wrap ours.
     """
     vx, vy, vz = velocity.tolist()
     wx, wy, wz = spin.tolist()
     nx, ny, nz = normal.tolist()
     state = bounce_kernel(
         vx, vy, vz, wx, wy, wz, nx, ny, nz, turf.tilt_rad, turf.restitution, turf.friction,
-        radius, RESTITUTION, TILT_SPEED, TILT_SHAPE, MOST_TILT,
+        turf.tangential, turf.skid_friction, turf.wrap_rad, radius, RESTITUTION, CRATER,
     )  # fmt: skip
     return np.array(state[:3]), np.array(state[3:])
 
@@ -131,38 +88,42 @@ def bounce_kernel(
     tilt: float,
     restitution: float,
     friction: float,
+    tangential: float,
+    skid_friction: float,
+    wrap: float,
     radius: float,
     curve: Floats,
-    tilt_speed: float,
-    tilt_shape: float,
-    most_tilt: float,
+    crater: Floats,
 ) -> tuple[float, float, float, float, float, float]:
     """Velocity and spin after a bounce."""
     into = -(vx * nx + vy * ny + vz * nz)
     tx, ty, tz = vx + into * nx, vy + into * ny, vz + into * nz
     along = np.sqrt(tx * tx + ty * ty + tz * tz)
-    speed2 = into * into + along * along + 1e-30
-    lean = tilt * np.sqrt(speed2) / tilt_speed * (2.0 * into * along / speed2) / tilt_shape
-    lean = min(lean, most_tilt)
     if along > 1e-9:
+        speed = np.sqrt(into * into + along * along)
+        lean = min(tilt * 2.0 * into * along / (speed * crater[0] * crater[1]), crater[2])
         cl, sl = np.cos(lean), np.sin(lean) / along
         nx, ny, nz = cl * nx - sl * tx, cl * ny - sl * ty, cl * nz - sl * tz
     n = -(vx * nx + vy * ny + vz * nz)
     e = curve[0] + curve[1] * n + curve[2] * n * n if n <= curve[3] else curve[4]
     e = min(restitution * e, 1.0)
     ux, uy, uz = vx + n * nx, vy + n * ny, vz + n * nz
+    deep = min(wrap * n * crater[4], crater[5])
+    push = 1.0 - deep * deep / 6.0
     # contact point at -r n: its velocity is v - r w x n
-    sx = ux - radius * (wy * nz - wz * ny)
-    sy = uy - radius * (wz * nx - wx * nz)
-    sz = uz - radius * (wx * ny - wy * nx)
+    sx = push * ux - radius * (wy * nz - wz * ny)
+    sy = push * uy - radius * (wz * nx - wx * nz)
+    sz = push * uz - radius * (wx * ny - wy * nx)
     slip = np.sqrt(sx * sx + sy * sy + sz * sz) + 1e-30
-    share = min(friction * (1.0 + e) * n, slip * 2.0 / 7.0) / slip
+    hard = n * n / (n * n + crater[3] * crater[3])
+    most = (skid_friction + (friction - skid_friction) * hard) * (1.0 + e) * n
+    share = min(most, slip * (1.0 + tangential) / (push * push + 2.5)) / slip
     jx, jy, jz = share * sx, share * sy, share * sz
     turn = 2.5 / radius
     return (
-        ux - jx + e * n * nx,
-        uy - jy + e * n * ny,
-        uz - jz + e * n * nz,
+        ux - push * jx + e * n * nx,
+        uy - push * jy + e * n * ny,
+        uz - push * jz + e * n * nz,
         wx + turn * (ny * jz - nz * jy),
         wy + turn * (nz * jx - nx * jz),
         wz + turn * (nx * jy - ny * jx),

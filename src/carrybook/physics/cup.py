@@ -5,7 +5,7 @@ import numpy as np
 from carrybook.base import constants as c
 from carrybook.base.numerics import kernel
 
-__all__ = ["CENTRE_SPEED", "capture_speed", "capture_speed_kernel"]
+__all__ = ["CENTRE_SPEED", "capture_speed", "capture_speed_kernel", "drops_kernel"]
 
 CENTRE_SPEED = 1.63  # m/s, greatest speed that drops on the centre line; holmes-1991
 
@@ -47,3 +47,38 @@ def capture_speed_kernel(
         fall = 0.0
     fastest: float = max(rim, fall)
     return fastest
+
+
+@kernel
+def drops_kernel(
+    x: float,
+    y: float,
+    nx: float,
+    ny: float,
+    speed2: float,
+    new_speed2: float,
+    shift: float,
+    hole_x: float,
+    hole_y: float,
+    hole: float,
+    ball: float,
+    gravity: float,
+    centre: float,
+) -> bool:
+    """Whether a ball drops on its way from (x, y) to (nx, ny), given its speeds squared there.
+
+    `shift` is the relative change of the help from the rim: drawn anew for each ball it makes a
+    smooth edge of the sharp one, as balls that lip out do (hogan-antali-2025), never below free
+    fall. The flagstick is ignored.
+    """
+    dx, dy = nx - x, ny - y
+    length2 = dx * dx + dy * dy + 1e-30
+    part = min(max(((hole_x - x) * dx + (hole_y - y) * dy) / length2, 0.0), 1.0)
+    ex, ey = x + part * dx - hole_x, y + part * dy - hole_y
+    offset2 = ex * ex + ey * ey
+    if offset2 >= hole * hole:
+        return False
+    eased = centre * (1.0 + shift)  # the rim forgives more or less; free fall does not change
+    limit = capture_speed_kernel(np.sqrt(offset2), hole, ball, gravity, eased)
+    drops: bool = speed2 + part * (new_speed2 - speed2) < limit * limit
+    return drops

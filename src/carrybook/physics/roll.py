@@ -2,6 +2,9 @@
 
 Rolling resistance comes from the stimp reading: a ball that leaves the bar at 1.83 m/s stops after
 that distance on the level. On a slope gravity acts with 5/7, the share of a rolling sphere.
+
+A step drifts half, meets slope and resistance there, drifts half: exact on a plane but for the
+turn, one look at the ground. The last stride to rest has a closed form (docs/turf.md).
 """
 
 import numpy as np
@@ -9,10 +12,10 @@ import numpy as np
 from carrybook.base import constants as c
 from carrybook.base.errors import require_range
 from carrybook.base.numerics import Floats, Ints, kernel
-from carrybook.physics.cup import capture_speed_kernel
+from carrybook.physics.cup import drops_kernel
 from carrybook.physics.terrain import height_and_slope, surface_code
 
-__all__ = ["STIMP_RELEASE", "roll_kernel", "rolling_resistance"]
+__all__ = ["STIMP_RELEASE", "rest_kernel", "roll_kernel", "rolling_resistance"]
 
 STIMP_RELEASE = 1.83  # m/s; holmes-1991, hubbard-alaways-1999 (from memory); others say up to 1.95
 
@@ -67,127 +70,147 @@ def roll_kernel(
 ) -> None:
     """Skid with slip (sx, sy), then roll until rest; fills `out`: x, y, time, code, last dry x, y.
 
-    `numbers`: time step, gravity, hole radius, ball radius, centre capture speed. `resistances`:
+    `numbers`: stride [m], gravity, hole radius, ball radius, centre capture speed. `resistances`:
     rolling resistance by surface, the green's own given apart, negative where a ball sinks.
     Code: 1 at rest, 2 in the hole, 3 in water, 4 still rolling after 60 s.
     """
-    dt0, gravity, hole_r, ball_r, centre = (
-        numbers[0],
-        numbers[1],
-        numbers[2],
-        numbers[3],
-        numbers[4],
-    )
-    time, code = 0.0, 4
+    stride, gravity, hole_r, ball_r = numbers[0], numbers[1], numbers[2], numbers[3]
+    time, code, longest = 0.0, 4, 1.0
     dry_x, dry_y = x, y
+    surface = surface_code(x, y, surfaces, x0, y0, step)
+    pull_x, pull_y, skidding = 0.0, 0.0, sx * sx + sy * sy > 1e-6
+    near = (hole_r + 4.0 * stride) ** 2
     while time < 60.0:
-        surface = surface_code(x, y, surfaces, x0, y0, step)
         resist = green_resistance if surface == 0 else resistances[surface]
         if resist < 0.0:
             code = 3
             break
         dry_x, dry_y = x, y
-        _, gx, gy = height_and_slope(x, y, heights, x0, y0, step)
-        level = 1.0 / (1.0 + gx * gx + gy * gy)
-        slip = np.sqrt(sx * sx + sy * sy)
-        dt = dt0
-        if slip > 1e-9:  # skid: friction along the slip, gravity on the slope
-            dt = min(dt, slip * 2.0 / 7.0 / (friction * gravity))
-            ax = -gravity * gx * level - friction * gravity * sx / slip
-            ay = -gravity * gy * level - friction * gravity * sy / slip
-            nx, ny = x + dt * (vx + 0.5 * dt * ax), y + dt * (vy + 0.5 * dt * ay)
-            nvx, nvy = vx + dt * ax, vy + dt * ay
-            left = max(0.0, 1.0 - 3.5 * friction * gravity * dt / slip)
-            left = 0.0 if left < 1e-9 else left
-            sx, sy = sx * left, sy * left
-            stopped = False
-        else:
-            nx, ny, nvx, nvy, dt, stopped = _roll_step(
-                x, y, vx, vy, resist, gravity, dt, heights, x0, y0, step
+        speed2 = vx * vx + vy * vy
+        speed = np.sqrt(speed2)
+        by_hole = (x - hole_x) ** 2 + (y - hole_y) ** 2 < near
+        reach = 0.15 * stride if by_hole else stride
+        nx, ny, nvx, nvy, dt, done = x, y, vx, vy, 0.0, False
+        pull = np.sqrt(pull_x * pull_x + pull_y * pull_y)
+        # the ground is looked at once more only where the last pull says that rest may be near
+        if not skidding and speed2 < 2.0 * reach * (resist - 0.9 * pull):
+            nx, ny, dt, done = _last_stride(
+                x, y, vx, vy, resist, 5.0 / 7.0 * gravity, reach, heights, x0, y0, step
             )
-        if _drops(x, y, nx, ny, vx, vy, cup_shift, hole_x, hole_y, hole_r, ball_r, gravity, centre):
+            done = done and surface_code(nx, ny, surfaces, x0, y0, step) == surface
+            nvx, nvy = (0.0, 0.0) if done else (vx, vy)
+        if not done:
+            if skidding:
+                slip = np.sqrt(sx * sx + sy * sy)
+                dt = min(slip / (3.5 * friction * gravity), min(longest, 0.05))
+                dt = max(min(dt, reach / (speed + 1e-9)), 2e-4)
+                mx, my = x + 0.5 * dt * vx, y + 0.5 * dt * vy
+                _, gx, gy = height_and_slope(mx, my, heights, x0, y0, step)
+                level = -gravity / (1.0 + gx * gx + gy * gy)
+                pull_x, pull_y = level * gx, level * gy
+                drag = friction * gravity / (slip + 1e-12)
+                nvx, nvy = vx + dt * (pull_x - drag * sx), vy + dt * (pull_y - drag * sy)
+            else:
+                dt = min(reach, 0.4 * speed2 / (resist + pull)) / (speed + 1e-9)
+                dt = max(min(dt, longest), 2e-3)
+                mx, my = x + 0.5 * dt * vx, y + 0.5 * dt * vy
+                _, gx, gy = height_and_slope(mx, my, heights, x0, y0, step)
+                level = -5.0 / 7.0 * gravity / (1.0 + gx * gx + gy * gy)
+                pull_x, pull_y = level * gx, level * gy
+                nvx, nvy, dt = _slowed(vx, vy, pull_x, pull_y, resist, dt)
+            nx, ny = x + 0.5 * dt * (vx + nvx), y + 0.5 * dt * (vy + nvy)
+        under = surface_code(nx, ny, surfaces, x0, y0, step)
+        if under != surface and not done and dt > 2e-3:  # come to the edge in ever shorter steps
+            longest = 0.5 * dt
+            continue
+        longest = 1.0 if under != surface else longest
+        if by_hole and drops_kernel(
+            x, y, nx, ny, speed2, nvx * nvx + nvy * nvy, cup_shift, hole_x, hole_y,
+            hole_r, ball_r, gravity, numbers[4],
+        ):  # fmt: skip
             x, y, code = hole_x, hole_y, 2
             time += dt
             break
-        x, y, vx, vy = nx, ny, nvx, nvy
+        if skidding:
+            sx, sy = sx + dt * (pull_x - 3.5 * drag * sx), sy + dt * (pull_y - 3.5 * drag * sy)
+            skidding = sx * sx + sy * sy > 1e-4
+            pull_x, pull_y = 5.0 / 7.0 * pull_x, 5.0 / 7.0 * pull_y
+        x, y, vx, vy, surface = nx, ny, nvx, nvy, under
         time += dt
-        if stopped:
+        if done:
             code = 1
             break
     out[0], out[1], out[2], out[3], out[4], out[5] = x, y, time, code, dry_x, dry_y
 
 
 @kernel
-def _roll_step(
-    x: float,
-    y: float,
-    vx: float,
-    vy: float,
-    resist: float,
-    gravity: float,
-    dt: float,
-    heights: Floats,
-    x0: float,
-    y0: float,
-    step: float,
-) -> tuple[float, float, float, float, float, bool]:
-    """One midpoint step of pure rolling; ends early, exactly, where the ball comes to a stop."""
-    _, gx, gy = height_and_slope(x, y, heights, x0, y0, step)
-    pull = -5.0 / 7.0 * gravity / (1.0 + gx * gx + gy * gy)
-    px, py = pull * gx, pull * gy
+def _slowed(
+    vx: float, vy: float, pull_x: float, pull_y: float, resist: float, dt: float
+) -> tuple[float, float, float]:
+    """Velocity after a while of a steady pull and resistance, and that while; shorter if it stops.
+
+    A ball that a slope has stopped goes on down it, from a crawl.
+    """
     speed = np.sqrt(vx * vx + vy * vy)
-    if speed < 1e-6:
-        force = np.sqrt(px * px + py * py)
-        if force <= resist:
-            return x, y, 0.0, 0.0, 0.0, True
-        vx, vy = 1e-5 * px / force, 1e-5 * py / force  # the slope sets it off
-        speed = 1e-5
+    if speed < 1e-5:
+        pull = np.sqrt(pull_x * pull_x + pull_y * pull_y) + 1e-30
+        gain = max(pull - resist, 0.0) * dt
+        return gain * pull_x / pull, gain * pull_y / pull, dt
     dx, dy = vx / speed, vy / speed
-    along = px * dx + py * dy - resist
-    if along < 0.0 and speed + along * dt <= 0.0:  # stops, or turns, within this step
-        t = -speed / along
-        cx, cy = px - (px * dx + py * dy) * dx, py - (px * dx + py * dy) * dy
-        nvx, nvy = cx * t, cy * t
-        nx = x + 0.5 * speed * t * dx + 0.5 * cx * t * t
-        ny = y + 0.5 * speed * t * dy + 0.5 * cy * t * t
-        still = np.sqrt(px * px + py * py) <= resist and np.sqrt(nvx * nvx + nvy * nvy) < 0.05
-        if still:
-            nvx, nvy = 0.0, 0.0
-        return nx, ny, nvx, nvy, t, still
-    ax, ay = px - resist * dx, py - resist * dy
-    mx, my = x + 0.5 * dt * vx, y + 0.5 * dt * vy
-    mvx, mvy = vx + 0.5 * dt * ax, vy + 0.5 * dt * ay
-    _, gx, gy = height_and_slope(mx, my, heights, x0, y0, step)
-    pull = -5.0 / 7.0 * gravity / (1.0 + gx * gx + gy * gy)
-    speed = np.sqrt(mvx * mvx + mvy * mvy) + 1e-30
-    ax, ay = pull * gx - resist * mvx / speed, pull * gy - resist * mvy / speed
-    return x + dt * mvx, y + dt * mvy, vx + dt * ax, vy + dt * ay, dt, False
+    along = pull_x * dx + pull_y * dy - resist
+    if speed + along * dt <= 0.0:
+        dt = -speed / along
+        return vx + dt * (pull_x - resist * dx), vy + dt * (pull_y - resist * dy), dt
+    mx = vx + 0.5 * dt * (pull_x - resist * dx)
+    my = vy + 0.5 * dt * (pull_y - resist * dy)
+    drag = resist / np.sqrt(mx * mx + my * my)
+    return vx + dt * (pull_x - drag * mx), vy + dt * (pull_y - drag * my), dt
 
 
 @kernel
-def _drops(
-    x: float,
-    y: float,
-    nx: float,
-    ny: float,
-    vx: float,
-    vy: float,
-    shift: float,
-    hole_x: float,
-    hole_y: float,
-    hole_r: float,
-    ball_r: float,
-    gravity: float,
-    centre: float,
-) -> bool:
-    """Whether the ball drops on its way from (x, y) to (nx, ny); `shift` blurs the edge."""
-    dx, dy = nx - x, ny - y
-    length2 = dx * dx + dy * dy + 1e-30
-    part = min(max(((hole_x - x) * dx + (hole_y - y) * dy) / length2, 0.0), 1.0)
-    ex, ey = x + part * dx - hole_x, y + part * dy - hole_y
-    offset2 = ex * ex + ey * ey
-    if offset2 >= hole_r * hole_r:
-        return False
-    limit = capture_speed_kernel(np.sqrt(offset2), hole_r, ball_r, gravity, centre)
-    drops: bool = np.sqrt(vx * vx + vy * vy) < limit * (1.0 + shift)
-    return drops
+def _last_stride(
+    x: float, y: float, vx: float, vy: float, resist: float, gain: float, reach: float,
+    heights: Floats, x0: float, y0: float, step: float,
+) -> tuple[float, float, float, bool]:  # fmt: skip
+    """Rest point, time to it, and whether the ball does come to rest there within reach."""
+    _, gx, gy = height_and_slope(x, y, heights, x0, y0, step)
+    px, py = -gain * gx / (1.0 + gx * gx + gy * gy), -gain * gy / (1.0 + gx * gx + gy * gy)
+    if px * px + py * py > 0.98 * resist * resist:
+        return x, y, 0.0, False
+    dx, dy, time = rest_kernel(vx, vy, px, py, resist)
+    if dx * dx + dy * dy > reach * reach:
+        return x, y, 0.0, False
+    _, gx, gy = height_and_slope(x + 0.5 * dx, y + 0.5 * dy, heights, x0, y0, step)
+    px, py = -gain * gx / (1.0 + gx * gx + gy * gy), -gain * gy / (1.0 + gx * gx + gy * gy)
+    if px * px + py * py > 0.98 * resist * resist:
+        return x, y, 0.0, False
+    dx, dy, time = rest_kernel(vx, vy, px, py, resist)
+    _, gx, gy = height_and_slope(x + dx, y + dy, heights, x0, y0, step)
+    most = resist * (1.0 + gx * gx + gy * gy)
+    holds = gain * gain * (gx * gx + gy * gy) <= most * most
+    return x + dx, y + dy, time, holds
+
+
+@kernel
+def rest_kernel(
+    vx: float, vy: float, pull_x: float, pull_y: float, resist: float
+) -> tuple[float, float, float]:
+    """Way and time to rest under a steady pull p and a resistance a > p against the motion.
+
+    With w the angle from pull to velocity, along the pull v^2 [p (1 + cos^2 w) / 4 + a cos(w) / 2]
+    / (a^2 - p^2), across it v^2 sin(w) (2 a + p cos w) / (4 a^2 - p^2), and in time
+    v (a + p cos w) / (a^2 - p^2): from d/dt of v^2 f(w), ours.
+    """
+    speed = np.sqrt(vx * vx + vy * vy)
+    pull = np.sqrt(pull_x * pull_x + pull_y * pull_y)
+    if speed < 1e-12:
+        return 0.0, 0.0, 0.0
+    if pull > 1e-12 * resist:
+        ex, ey = pull_x / pull, pull_y / pull
+    else:
+        ex, ey = vx / speed, vy / speed
+    cos, sin = (vx * ex + vy * ey) / speed, (vy * ex - vx * ey) / speed
+    firm = resist * resist - pull * pull
+    along = speed * speed * (0.25 * pull * (1.0 + cos * cos) + 0.5 * resist * cos) / firm
+    across = speed * speed * sin * (2.0 * resist + pull * cos) / (3.0 * resist * resist + firm)
+    return along * ex - across * ey, along * ey + across * ex, speed * (resist + pull * cos) / firm

@@ -13,13 +13,13 @@ import numpy as np
 from carrybook.base.constants import FOOT, YARD
 from carrybook.base.errors import NoSolutionError, OutOfRangeError
 from carrybook.base.numerics import Floats
-from carrybook.physics.bounce import turf_of_firmness
 from carrybook.physics.delivery import Contact, Delivery, deliver, delivery_for
 from carrybook.physics.flight import Launch, body_row, wind_row
 from carrybook.physics.roll import rolling_resistance
 from carrybook.physics.shot import play_batch
 from carrybook.physics.solve import speed_for_carry
 from carrybook.physics.strike import lie_effect, off_this_lie
+from carrybook.physics.turf import turf_of_firmness
 from carrybook.player.ball_fit import BallFit
 from carrybook.player.shape import Sizes
 from carrybook.player.summary import ShotSummary
@@ -319,7 +319,7 @@ def _play(
     n = len(launches)
     ends, landings = play_batch(
         launches,
-        np.tile([turf.tilt_rad, turf.restitution, turf.friction, resistance, 0.0], (n, 1)),
+        np.tile(turf.row(resistance), (n, 1)),
         body_row(air),
         np.array([a.row() for a in ball.sets]),
         np.ascontiguousarray(which, dtype=np.int64),
