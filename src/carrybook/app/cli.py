@@ -15,7 +15,7 @@ import typer
 from typer.core import TyperGroup
 
 from carrybook import __version__
-from carrybook.app.commands import balls, decide, flight, machine, shots
+from carrybook.app.commands import balls, decide, flight, machine, putt, shots
 from carrybook.app.options import Settings
 from carrybook.base.errors import BadInputError, NoSolutionError
 
@@ -82,6 +82,7 @@ app.add_typer(shots.app, name="shots")
 app.add_typer(balls.app, name="balls")
 app.command()(flight.air)
 app.command()(flight.fly)
+app.command()(putt.putt)
 app.command()(machine.demo)
 app.command()(machine.doctor)
 

@@ -13,7 +13,7 @@ from carrybook.physics.putt import putt_kernel
 __all__ = ["COLUMNS", "ERROR_ROW", "ROWS", "net_kernel"]
 
 ROWS = 9  # three short of the hole, four that may drop, two past it
-COLUMNS = 7
+COLUMNS = 5
 ERROR_ROW = ("direction", "pace", "reading", "floor")
 
 

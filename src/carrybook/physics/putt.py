@@ -22,6 +22,7 @@ __all__ = [
     "Rolled",
     "back_kernel",
     "capture_offsets",
+    "path_of_putt",
     "putt_kernel",
     "resistance_row",
     "roll_numbers",
@@ -134,6 +135,30 @@ def roll_putt(
     return Rolled(offset, entry, x, y)
 
 
+def path_of_putt(
+    ground: Ground,
+    start: tuple[float, float],
+    *,
+    direction_rad: float,
+    reach_m: float,
+    stimp_m: float,
+) -> Floats:
+    """Points along one putt, over the hole as if it were not there, shape (n, 2). [m]
+
+    Parameters
+    ----------
+    ground, start, direction_rad, reach_m, stimp_m
+        As in :func:`roll_putt`.
+    """
+    points, count = np.empty((1500, 2)), np.zeros(1)
+    _path_kernel(
+        start[0], start[1], direction_rad, reach_m, roll_numbers(stimp_m),
+        resistance_row(stimp_m), ground.heights, ground.surfaces, ground.x0, ground.y0,
+        ground.step, points, count,
+    )  # fmt: skip
+    return points[: int(count[0])]
+
+
 @kernel
 def _pull(
     x: float, y: float, gravity: float, heights: Floats, x0: float, y0: float, step: float
@@ -183,6 +208,40 @@ def _rk4(
         vx + s * (ax1 + 2.0 * ax2 + 2.0 * ax3 + ax4),
         vy + s * (ay1 + 2.0 * ay2 + 2.0 * ay3 + ay4),
     )
+
+
+@kernel
+def _path_kernel(
+    x: float,
+    y: float,
+    direction: float,
+    reach: float,
+    numbers: Floats,
+    resistances: Floats,
+    heights: Floats,
+    surfaces: Ints,
+    x0: float,
+    y0: float,
+    step: float,
+    points: Floats,
+    count: Floats,
+) -> None:
+    """Fill in points along a putt until it first stops, and how many."""
+    speed = np.sqrt(2.0 * numbers[4] * reach)
+    vx, vy = speed * np.cos(direction), speed * np.sin(direction)
+    for n in range(points.shape[0]):
+        points[n, 0], points[n, 1] = x, y
+        count[0] = n + 1
+        resist = resistances[surface_code(x, y, surfaces, x0, y0, step)]
+        speed = np.sqrt(vx * vx + vy * vy)
+        if resist < 0.0 or speed <= numbers[3]:
+            break
+        px, py = _pull(x, y, numbers[0], heights, x0, y0, step)
+        slowing = resist - (px * vx + py * vy) / speed
+        dt = 0.5 * numbers[1]
+        if slowing * dt > numbers[2] * speed:
+            dt = max(numbers[2] * speed / slowing, 0.004)
+        x, y, vx, vy = _rk4(x, y, vx, vy, px, py, resist, numbers[0], dt, heights, x0, y0, step)
 
 
 @kernel
