@@ -6,6 +6,7 @@ from matplotlib.colors import LinearSegmentedColormap
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 from matplotlib.patches import Polygon
+from matplotlib.path import Path
 
 from carrybook.artefacts import style, words
 from carrybook.artefacts.drawing import LEGEND, finished, new_figure, panel
@@ -20,7 +21,8 @@ __all__ = ["putting_figure"]
 _TINTS = LinearSegmentedColormap.from_list("paper to ink", style.TINTS)
 _LEVELS = (1.1, 1.25, 1.5, 1.75, 2.0, 2.2, 2.4, 2.6, 2.8, 3.0)
 _ARROWS = 9  # about so many across the shorter side
-_TITLE_IN, _BELOW_IN, _SIDE_IN = 0.72, 1.12, 0.56
+_TITLE_IN, _BELOW_IN, _SIDE_IN = 0.72, 0.92, 0.56
+_MARGIN_M = 1.5  # round a green
 
 
 def putting_figure(answer: PuttAnswer, *, outline: Floats | None, units: str = "yards") -> Figure:
@@ -49,13 +51,14 @@ def putting_figure(answer: PuttAnswer, *, outline: Floats | None, units: str = "
     chart = answer.chart
     right, along = _seen(_nodes(chart), u)
     width_in = style.WIDTH_IN - _SIDE_IN - 0.14
-    tall_in = min(width_in * np.ptp(along) / np.ptp(right), 6.0)
+    edge = None if outline is None else np.column_stack(_seen((outline[:, 0], outline[:, 1]), u))
+    (left, low), (most, high) = _limits(right, along, edge, u)
+    tall_in = min(width_in * (high - low) / (most - left), 6.0)
     height_in = tall_in + _TITLE_IN + _BELOW_IN
     figure = new_figure(height_in)
     _write_title(figure, answer, u, height_in)
     axes = panel(figure, (_SIDE_IN, _BELOW_IN, width_in, tall_in))
-    axes.set(xlim=(right.min(), right.max()), ylim=(along.min(), along.max()), aspect="equal")
-    edge = None if outline is None else np.column_stack(_seen((outline[:, 0], outline[:, 1]), u))
+    axes.set(xlim=(left, most), ylim=(low, high), aspect="equal")
     _draw_putts(axes, right, along, chart, edge)
     _draw_aims(axes, chart, u)
     _draw_putt(axes, answer, u)
@@ -76,6 +79,16 @@ def _nodes(chart: PuttingMap) -> tuple[Floats, Floats]:
 def _seen(at: tuple[Floats, Floats], u: words.Units) -> tuple[Floats, Floats]:
     """Right and along, in units.far."""
     return -at[1] / u.far_m, at[0] / u.far_m
+
+
+def _limits(
+    right: Floats, along: Floats, edge: Floats | None, u: words.Units
+) -> tuple[Floats, Floats]:
+    """Corners of what is shown: the green and a little more, or all nodes."""
+    if edge is None:
+        return np.array([right.min(), along.min()]), np.array([right.max(), along.max()])
+    margin = _MARGIN_M / u.far_m
+    return edge.min(axis=0) - margin, edge.max(axis=0) + margin
 
 
 def _write_title(figure: Figure, a: PuttAnswer, u: words.Units, height_in: float) -> None:
@@ -105,14 +118,15 @@ def _draw_putts(
     putts = np.ma.masked_invalid(chart.putts)
     tint = axes.contourf(right, along, putts, _LEVELS, cmap=_TINTS, extend="both", zorder=1)
     lines = axes.contour(right, along, putts, _LEVELS, colors=style.INK, linewidths=0.6, zorder=2)
-    labels = axes.clabel(lines, fmt="%g", fontsize=style.SIZE_SMALL, inline_spacing=2)
-    for label in labels:
-        label.set_color(style.INK)
+    axes.clabel(lines, fmt="%g", fontsize=style.SIZE_SMALL, inline_spacing=2, colors=style.INK)
     if edge is not None:
-        axes.add_patch(Polygon(edge, fill=False, edgecolor=style.INK, linewidth=1.2, zorder=3))
-        green = Polygon(edge, fill=False, edgecolor="none", transform=axes.transData)
+        green = Polygon(edge, fill=False, edgecolor=style.INK, linewidth=1.2, zorder=3)
         axes.add_patch(green)
         tint.set_clip_path(green)
+        lines.set_clip_path(green)
+        inside = Path(edge).contains_points
+        for label in lines.labelTexts:
+            label.set_visible(bool(inside([label.get_position()])[0]))
 
 
 def _draw_aims(axes: Axes, chart: PuttingMap, u: words.Units) -> None:
@@ -122,7 +136,7 @@ def _draw_aims(axes: Axes, chart: PuttingMap, u: words.Units) -> None:
     chosen[every // 2 :: every, every // 2 :: every] = True
     x, y = _nodes(chart)
     far = np.hypot(x - chart.hole[0], y - chart.hole[1])
-    chosen &= chart.solved & (far > 1.5)
+    chosen &= chart.solved & (far > 2.0)
     at_hole = height_at(chart.ground, np.array([chart.hole[0]]), np.array([chart.hole[1]]))[0]
     down = height_at(chart.ground, x[chosen], y[chosen]) > at_hole
     right, along = _seen((x[chosen], y[chosen]), u)

@@ -11,6 +11,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from carrybook.base.constants import HOLE_RADIUS
 from carrybook.base.errors import BadInputError
 from carrybook.base.numerics import Flags, Floats, Ints
 from carrybook.outcomes.level_putts import TABLE_STEP, LevelPutts, level_putts
@@ -299,8 +300,10 @@ def _settle(chart: PuttingMap, nets: Nets, extra: Floats, far: Floats) -> Puttin
     level, solved, off = chart.level, chart.solved, _off_green(chart, nets)
     flat_putts = level.at(level.putts, far[solved])
     flat_make = level.at(level.make, far[solved])
+    in_hole = far[solved] < HOLE_RADIUS  # no line leads from there
     for _ in range(_ROUNDS):
         aims = best_aims(nets, _values(chart, nets, off))
+        aims.make[in_hole], aims.putts[in_hole], aims.missed[in_hole] = 1.0, 1.0, 0.0
         more_make = _spread(aims.make - flat_make, solved)
         putts = aims.putts
         for _ in range(4):  # the same aims, what is left after a miss anew
