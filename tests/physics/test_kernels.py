@@ -11,9 +11,9 @@ from numba import njit
 
 from carrybook.base import numerics
 from carrybook.base.numerics import plain
-from carrybook.physics import bounce, cup, flight_blocks, flight_steps, roll, shot, terrain
+from carrybook.physics import bounce, cup, flight_blocks, flight_steps, putt, roll, shot, terrain
 
-MODULES = (bounce, cup, flight_blocks, flight_steps, roll, shot, terrain)
+MODULES = (bounce, cup, flight_blocks, flight_steps, putt, roll, shot, terrain)
 KERNELS = {
     f"{module.__name__}.{name}": thing
     for module in MODULES
