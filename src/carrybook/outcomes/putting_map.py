@@ -34,6 +34,7 @@ __all__ = ["PuttingMap", "Solved", "build_map", "kept_map", "solve_points", "sur
 COARSE_STEP = 1.0  # m; within 0.005 strokes of 0.5 m over the finishes of a choice, docs/putting.md
 _MARGIN = 4.0  # m beyond the green
 _FURTHEST = 60.0  # m; nobody putts from further
+_KEPT_WITHIN = 25.0  # m; ours: few approaches finish further away on the green
 _LINES = 720  # rolled back from the hole
 _ENTRIES = (MIDDLE_ENTRY, 0.6, 1.2)  # m2/s2; faster ones where the slope lets nothing arrive slowly
 _ROUNDS = 2  # of aims chosen anew; ours, a third changes putts by less than 0.001
@@ -131,6 +132,7 @@ def build_map(
     putter: Putter = TOUR_PUTTER,
     step: float = 0.5,
     box: tuple[float, float, float, float] | None = None,
+    within_m: float = _FURTHEST,
 ) -> PuttingMap:
     """Work out the best putt from every point of a green.
 
@@ -149,6 +151,8 @@ def build_map(
     box : tuple of float, optional
         Least x, least y, greatest x, greatest y of the nodes; else the green that holds the hole
         and 4 m around it. [m]
+    within_m : float, default 60
+        Distance from the hole beyond which slopes count as at the nearest node within it. [m]
 
     Raises
     ------
@@ -164,7 +168,7 @@ def build_map(
     x, y = np.meshgrid(low_x + step * np.arange(nx), low_y + step * np.arange(ny), indexing="ij")
     surface = surface_of(ground, x, y)
     solved = (surface == Surface.GREEN) | (surface == Surface.FRINGE)
-    solved &= np.hypot(x - hole[0], y - hole[1]) < _FURTHEST
+    solved &= np.hypot(x - hole[0], y - hole[1]) < within_m
     guess = _rolled_back(ground, hole, stimp_m, (low_x, low_y), step, solved)
     nets = roll_nets(ground, hole, stimp_m, putter, x[solved], y[solved], guess)
     extra = np.where(surface[solved] == Surface.FRINGE, FROM_FRINGE, 0.0)
@@ -198,7 +202,7 @@ def kept_map(
     putter: Putter = TOUR_PUTTER,
     step: float = COARSE_STEP,
 ) -> PuttingMap:
-    """Give the map of :func:`build_map`, the last few being kept; parameters as there."""
+    """Give the map of :func:`build_map` within 25 m, the last few kept; parameters as there."""
     return _kept(_Same(ground), hole, stimp_m, putter, step)
 
 
@@ -206,7 +210,9 @@ def kept_map(
 def _kept(
     same: _Same, hole: tuple[float, float], stimp_m: float, putter: Putter, step: float
 ) -> PuttingMap:
-    return build_map(same.ground, hole, stimp_m=stimp_m, putter=putter, step=step)
+    return build_map(
+        same.ground, hole, stimp_m=stimp_m, putter=putter, step=step, within_m=_KEPT_WITHIN
+    )
 
 
 def solve_points(chart: PuttingMap, x: Floats, y: Floats) -> Solved:
