@@ -97,6 +97,7 @@ def test_every_public_field_number_and_kernel_row_has_a_name() -> None:
         "fly: flown_view",
         "land: landed_view",
         "numbers: numbers_view _number air_part ball_part",
+        "putt: putt_view",
         "shots explain: explained_view _whatif _effect air_part",
     ],
 )

@@ -7,6 +7,7 @@ from carrybook.base.constants import YARD
 from carrybook.base.numerics import Floats
 from carrybook.outcomes.baseline import strokes_from
 from carrybook.outcomes.putting import expected_putts
+from carrybook.outcomes.putting_map import build_map
 from carrybook.outcomes.strokes import finish_of
 from carrybook.physics.shot import END_ROW, End
 from carrybook.world.ground import Ground, Surface, flat_ground
@@ -37,6 +38,18 @@ def test_on_the_green_putts_count_and_fringe_costs_a_little_more() -> None:
     putts = 1.0 + expected_putts(np.array([5.0]))[0]
     assert cost(end(3.0, 4.0), flat_ground(Surface.GREEN)) == pytest.approx(putts)
     assert putts < cost(end(3.0, 4.0), flat_ground(Surface.FRINGE)) < putts + 0.1
+
+
+def test_with_a_map_the_slopes_of_the_green_count() -> None:
+    ground = flat_ground(slope_y=0.025)
+    chart = build_map(ground, HOLE, stimp_m=3.3, step=1.5, box=(-6.0, -6.0, 6.0, 6.0))
+    rows = np.concatenate([end(-4.0, 0.0), end(0.0, -4.0)])
+    mapped = finish_of(rows, ground, HOLE, again=2.8, chart=chart).strokes
+    x, y = rows[:, 0].copy(), rows[:, 1].copy()
+    assert mapped == pytest.approx(1.0 + chart.putts_at(x, y))
+    plain = finish_of(rows, ground, HOLE, again=2.8).strokes
+    assert plain[0] == pytest.approx(plain[1])
+    assert mapped[0] > plain[0] + 0.02  # a putt across the slope is harder than a level one
 
 
 def test_the_hole_costs_one() -> None:

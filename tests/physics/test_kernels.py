@@ -17,12 +17,13 @@ from carrybook.physics import (
     flight_blocks,
     flight_steps,
     hop,
+    putt,
     roll,
     shot,
     terrain,
 )
 
-MODULES = (bounce, cup, flight_blocks, flight_steps, hop, roll, shot, terrain)
+MODULES = (bounce, cup, flight_blocks, flight_steps, hop, putt, roll, shot, terrain)
 KERNELS = {
     f"{module.__name__}.{name}": thing
     for module in MODULES

@@ -22,6 +22,7 @@ from carrybook.app.commands import (
     flight,
     landing,
     machine,
+    putt,
     shots,
 )
 from carrybook.app.options import Settings
@@ -93,6 +94,7 @@ app.command()(flight.air)
 app.command()(flight.fly)
 app.command()(landing.land)
 app.command()(landing.firmness)
+app.command()(putt.putt)
 app.command()(machine.demo)
 app.command()(machine.doctor)
 

@@ -8,6 +8,7 @@ import numpy as np
 from carrybook.base.numerics import Floats
 from carrybook.decision.candidates import Candidate
 from carrybook.outcomes.draws import Draws
+from carrybook.outcomes.putting_map import kept_map
 from carrybook.outcomes.simulate import World, simulate
 from carrybook.outcomes.strokes import Finish, finish_of
 
@@ -38,7 +39,9 @@ def play(world: World, candidates: Sequence[Candidate], draws: Draws, again: flo
         Expected strokes from where the ball lies, for a ball that is lost. [1]
     """
     ends, landings = simulate(world, [c.swing for c in candidates], draws)
-    return Played(ends, landings, finish_of(ends, world.ground, world.hole, again=again))
+    chart = kept_map(world.ground, world.hole, stimp_m=world.stimp_m)
+    finish = finish_of(ends, world.ground, world.hole, again=again, chart=chart)
+    return Played(ends, landings, finish)
 
 
 def halve(

@@ -6,20 +6,14 @@ import numpy as np
 
 from carrybook.base.numerics import Flags, Floats, Ints
 from carrybook.outcomes.baseline import strokes_from
+from carrybook.outcomes.off_green import FROM_FRINGE, LIE_ON
 from carrybook.outcomes.putting import TOUR, PuttingSkill, expected_putts
+from carrybook.outcomes.putting_map import PuttingMap
 from carrybook.physics.shot import End
 from carrybook.world.ground import Ground, Surface
 from carrybook.world.lie import Lie
 
 __all__ = ["Finish", "finish_of"]
-
-_FROM_FRINGE = 0.05  # strokes over a putt of that length; ours (judgement)
-_LIE_ON = {
-    Surface.FAIRWAY: Lie.FAIRWAY,
-    Surface.ROUGH: Lie.LIGHT_ROUGH,
-    Surface.BUNKER: Lie.SAND,
-    Surface.PATH: Lie.FAIRWAY,  # free relief, simplified to a fairway lie
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +45,7 @@ def finish_of(
     *,
     again: float,
     skill: PuttingSkill = TOUR,
+    chart: PuttingMap | None = None,
 ) -> Finish:
     """Value the ends of many shots.
 
@@ -65,11 +60,13 @@ def finish_of(
     again : float
         Expected strokes from where the ball lay, for a ball that must be played again. [1]
     skill : PuttingSkill
-        Who putts.
+        Who putts, where there is no map.
+    chart : PuttingMap, optional
+        Putts from every point of this green to this hole, its slopes included.
 
     Notes
     -----
-    Green: putts by distance, slope of the putt left out. Elsewhere: the tour baseline. Water: one
+    Green: putts by the map, or else by distance alone. Elsewhere: the tour baseline. Water: one
     penalty stroke and a drop in rough at the point where it last crossed the edge. Out of bounds,
     or never seen to land: stroke and distance.
     """
@@ -82,11 +79,15 @@ def finish_of(
     x[wet], y[wet] = edge_x, edge_y
     distance = np.hypot(x - hole[0], y - hole[1])
     strokes = np.ones_like(distance)
-    on = surface == Surface.GREEN
-    strokes[on] += expected_putts(distance[on], skill)
-    on = surface == Surface.FRINGE
-    strokes[on] += expected_putts(distance[on], skill) + _FROM_FRINGE
-    for kind, lie in _LIE_ON.items():
+    if chart is None:
+        on = surface == Surface.GREEN
+        strokes[on] += expected_putts(distance[on], skill)
+        on = surface == Surface.FRINGE
+        strokes[on] += expected_putts(distance[on], skill) + FROM_FRINGE
+    else:
+        on = (surface == Surface.GREEN) | (surface == Surface.FRINGE)
+        strokes[on] += chart.putts_at(x[on], y[on])
+    for kind, lie in LIE_ON.items():
         on = surface == kind
         strokes[on] += strokes_from(lie, distance[on])
     strokes[wet] += 1.0 + strokes_from(Lie.LIGHT_ROUGH, distance[wet])

@@ -1,0 +1,80 @@
+"""One putt, and the map of a green."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from carrybook.app.files import save_figure
+from carrybook.app.forms.putt import PuttForm
+
+if TYPE_CHECKING:
+    from carrybook.outcomes.putt_answer import PuttAnswer
+    from carrybook.world.hole import Hole
+
+__all__ = ["best_putt", "draw_putt"]
+
+_FINE, _COARSE = 0.5, 1.0  # m between the nodes: with a picture, without one
+_AROUND = 6.0  # m of an even slope that is mapped beyond ball and hole
+
+
+def best_putt(
+    asked: PuttForm, *, fine: bool = False, progress: Callable[[str, float], None] | None = None
+) -> "tuple[PuttAnswer, Hole | None]":
+    """Find the best putt, and the hole it is on where that was mapped.
+
+    Parameters
+    ----------
+    asked : PuttForm
+        Green, ball and player.
+    fine : bool, default False
+        Map the green closely enough for a picture.
+    progress : callable, optional
+        Told what is being done and which share of it is done.
+
+    Raises
+    ------
+    BadInputError
+        A file that cannot be read, a hole or hole location that is not there, a ball off the
+        green, a number outside its range, or ball and green said in two ways.
+    NoSolutionError
+        No putt from there comes near the hole.
+    """
+    from carrybook.outcomes.putt_answer import answer_putt
+    from carrybook.outcomes.putting_map import build_map
+    from carrybook.world.ground import flat_ground
+    from carrybook.world.hole_map import read_hole
+    from carrybook.world.locate import locate
+
+    tell = progress or (lambda _what, _share: None)
+    putter, step, hole = asked.putter(), _FINE if fine else _COARSE, None
+    if asked.on_plane():
+        distance, slope_x, slope_y = asked.plane()
+        ground, at, ball = (
+            flat_ground(slope_x=slope_x, slope_y=slope_y),
+            (0.0, 0.0),
+            (-distance, 0.0),
+        )
+        wide = max(_AROUND, 0.4 * distance)
+        box = (-distance - 2.0, -wide, max(_AROUND, 0.4 * distance), wide)
+    else:
+        where = asked.mapped()
+        hole = read_hole(where.map, where.hole, asked.heights)
+        location = locate(hole, where.hole_location)
+        ground, at, ball, box = hole.ground, (location.x, location.y), where.start, None
+    tell("rolling putts from every point of the green", 0.1)
+    chart = build_map(ground, at, stimp_m=asked.stimp, putter=putter, step=step, box=box)
+    tell("looking closely at yours", 0.9)
+    return answer_putt(chart, *ball), hole
+
+
+def draw_putt(path: Path, answer: "PuttAnswer", hole: "Hole | None", units: str) -> None:
+    """Draw a putt and the map it belongs to into a file.
+
+    Raises
+    ------
+    BadInputError
+        The file cannot be written.
+    """
+    from carrybook.artefacts.putting import putting_figure
+
+    save_figure(path, putting_figure(answer, outline=hole.green if hole else None, units=units))
