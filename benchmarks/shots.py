@@ -30,9 +30,9 @@ def lines() -> Iterator[str]:
     ground = _contoured()
     rows, turf = _shots(COUNT)
     ends = _play(rows, turf, ground)
-    yield f"whole shots, launch to rest, on a contoured green with a tier, wind: {COUNT} of them"
+    yield f"whole shots, launch to rest, on a contoured green with a tier, wind: {COUNT}"
     bounces, seconds = ends[:, 3].mean(), ends[:, 8].mean()
-    yield f"  in the mean {bounces:.1f} touches before the roll, {seconds:.1f} s to rest"
+    yield f"  {bounces:.1f} touches before the roll, {seconds:.1f} s to rest, in the mean"
     pairs = [(_seconds(rows, turf, ground), _flown(rows, ground)) for _ in range(RUNS)]
     whole, flown = np.min(pairs, axis=0) / COUNT
     yield f"  all cores: {1 / whole:,.0f} a second; flights alone {1 / flown:,.0f};"

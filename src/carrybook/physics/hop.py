@@ -61,7 +61,8 @@ def hop_kernel(
 ) -> None:
     """Fly from the ground to the ground; fills `out`: position, velocity, spin, time, -, landed.
 
-    `limits`: longest step [s], what may be left to a parabola [s], greatest number of steps.
+    `limits`: longest step [s], what may be left to a parabola [s], greatest number of steps,
+    longest hop of one step [s].
     `offset` = 1 - shear log(height) of the wind.
     """
     time, top = 0.0, z
@@ -80,6 +81,26 @@ def hop_kernel(
             time += left
             out[9] = 1.0
             break
+        if n == 0 and left < limits[3]:  # so short that one look half way is enough
+            h = 0.5 * left
+            mx, my, mz = vx + h * p1, vy + h * q1, vz + h * r1
+            p1, q1, r1, fast1 = _push(
+                mx, my, mz, z + h * vz, spin, ax, ay, az, body, aero, wind, offset
+            )
+            spin *= 1.0 - aero[7] * left * fast1 / body[2]
+            ex = x + left * (vx + h * p1)
+            ey = y + left * (vy + h * q1)
+            ground, gx, gy = height_and_slope(ex, ey, heights, x0, y0, step)
+            gap = z + left * (vz + h * r1) - ground
+            fall = gx * (vx + left * p1) + gy * (vy + left * q1) - (vz + left * r1)
+            if fall > 0.0 and abs(gap) < limits[1] * fall:
+                left += gap / fall
+                x, y = x + left * (vx + 0.5 * left * p1), y + left * (vy + 0.5 * left * q1)
+                vx, vy, vz = vx + left * p1, vy + left * q1, vz + left * r1
+                z = height_and_slope(x, y, heights, x0, y0, step)[0]
+                time, out[9] = left, 1.0
+                break
+            p1, q1, r1, fast1 = _push(vx, vy, vz, z, spin, ax, ay, az, body, aero, wind, offset)
         dt = min(0.5 * left if n == 0 else left, limits[0])
         h = 0.5 * dt
         u2, v2, w2 = vx + h * p1, vy + h * q1, vz + h * r1

@@ -20,7 +20,8 @@ __all__ = ["END_ROW", "HOP_SPEED", "STRIDE", "TURF_ROW", "End", "play_batch", "t
 
 STRIDE = 0.18  # m; ours: longest step of the roll, from the study in docs/turf.md
 HOP_SPEED = 0.25  # m/s; ours: below this upward speed a ball has stopped bouncing
-_HOP_LIMITS = np.array([0.4, 0.004, 60.0])  # ours: longest step, what a parabola may fly, steps
+# Ours: longest step [s], what a parabola may fly [s], most steps, longest hop of one step [s].
+_HOP_LIMITS = np.array([0.4, 0.004, 60.0, 0.18])
 _CHUNK = 1 << 14  # balls in hand at once: so much memory, whatever their number
 
 END_ROW = ("x", "y", "code", "bounces", "land_x", "land_y", "dry_x", "dry_y", "time")
