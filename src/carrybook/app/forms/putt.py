@@ -3,14 +3,16 @@
 from dataclasses import dataclass
 from math import cos, sin
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 from pydantic import BeforeValidator
 
 from carrybook.app.forms.base import Form, quantity
 from carrybook.base import units as u
 from carrybook.base.errors import BadInputError, require_range
-from carrybook.outcomes.putter import PUTTERS, Putter
+
+if TYPE_CHECKING:
+    from carrybook.outcomes.putter import Putter
 
 __all__ = ["Mapped", "PuttForm"]
 
@@ -44,6 +46,8 @@ def _pair(text: str) -> tuple[float, float]:
 
 
 def _player(name: str) -> str:
+    from carrybook.outcomes.putter import PUTTERS
+
     known = name.strip().lower()
     if known not in PUTTERS:
         raise BadInputError(f"player = {name[:24]!r} is not one of: {', '.join(PUTTERS)}")
@@ -116,7 +120,7 @@ class PuttForm(Form):
         along, right = cos(self.slope_direction), sin(self.slope_direction)
         return distance, self.slope * along, -self.slope * right
 
-    def putter(self) -> Putter:
+    def putter(self) -> "Putter":
         """Give the named player's errors, but for those that were typed.
 
         Raises
@@ -124,6 +128,8 @@ class PuttForm(Form):
         OutOfRangeError
             An error outside its range.
         """
+        from carrybook.outcomes.putter import PUTTERS, Putter
+
         named = PUTTERS[self.player]
         return Putter(
             named.direction_rad if self.direction is None else self.direction,
