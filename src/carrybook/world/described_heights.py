@@ -11,6 +11,7 @@ import shapely
 
 from carrybook.base.constants import YARD
 from carrybook.base.numerics import Floats
+from carrybook.world.blend import levelled, ramp, run_out, smooth_step
 from carrybook.world.description import Described, FalseFront, Mound, RunOff, Tier
 from carrybook.world.hole import Hole
 from carrybook.world.locate import locate
@@ -23,10 +24,9 @@ _TILT_SE = 0.005  # people say slopes in whole per cent
 _FEATURE_SE = 0.2  # of the rise, and of the slope, that a feature adds
 _APRON = 2.0  # m beyond the green before a tilt begins to level out
 _LEVELLING = 8.0  # m over which it does
-_ROUND = 0.15  # share of the face of a tier over which its foot, and its brow, are rounded
 _PART_EDGE = 4.0 * YARD  # over which a tier of half the width fades into the other half
 _FRONT_APRON = 3.0  # m that a false front runs on beyond the edge
-_HALF_HINGE = 0.6  # m, half the length over which a false front or run-off bends
+_BEND = 0.6  # m from the edge to where a run-off begins to fall in earnest
 _NEAR = 40.0  # m around the green where run-offs are looked for
 _SECTOR = (np.cos(np.radians(65.0)), np.cos(np.radians(35.0)))  # where a run-off is none, is all
 
@@ -45,8 +45,8 @@ def described_heights(d: Described, hole: Hole, x: Floats, y: Floats) -> tuple[F
     """
     green = shapely.Polygon(hole.green)
     front, right, back, left = green.bounds
-    near_x = _levelled(x, front, back)[:, None]
-    near_y = _levelled(y, right, left)[None, :]
+    near_x = levelled(x, front, back, _APRON, _LEVELLING)[:, None]
+    near_y = levelled(y, right, left, _APRON, _LEVELLING)[None, :]
     tilt = d.slope[0] * near_x + d.slope[1] * near_y
     features = np.zeros((x.size, y.size))
     for tier in d.tiers:
@@ -67,38 +67,6 @@ def _doubt(near_x: Floats, near_y: Floats, features: Floats, x: Floats, y: Float
     return HeightDoubt(height, np.hypot(_TILT_SE, _FEATURE_SE * np.hypot(rise_x, rise_y)))
 
 
-def _levelled(u: Floats, low: float, high: float) -> Floats:
-    """The coordinate itself on the green; beyond its apron it slows down and then stands still."""
-    low, high = low - _APRON, high + _APRON
-    over = np.clip(u - high, 0.0, _LEVELLING) - np.clip(low - u, 0.0, _LEVELLING)
-    return np.asarray(np.clip(u, low, high) + over - np.sign(over) * over**2 / (2.0 * _LEVELLING))
-
-
-def _ramp(u: Floats) -> Floats:
-    """From 0 at 0 to 1 at 1, even in the middle, rounded at both ends, with continuous slope."""
-    u = np.clip(u, 0.0, 1.0)
-    steep = 1.0 / (1.0 - _ROUND)
-    foot = 0.5 * steep * np.minimum(u, _ROUND) ** 2 / _ROUND
-    brow = 0.5 * steep * np.maximum(u - (1.0 - _ROUND), 0.0) ** 2 / _ROUND
-    return np.asarray(foot + steep * np.maximum(u - _ROUND, 0.0) - brow)
-
-
-def _smooth_step(u: Floats) -> Floats:
-    u = np.clip(u, 0.0, 1.0)
-    return np.asarray(u * u * (3.0 - 2.0 * u))
-
-
-def _hinge(u: Floats) -> Floats:
-    """Zero before 0, then `u`, with a bend of finite radius between."""
-    bend = np.clip((u + _HALF_HINGE) / (2.0 * _HALF_HINGE), 0.0, 1.0)
-    return np.asarray(np.where(u >= _HALF_HINGE, u, _HALF_HINGE * bend**2))
-
-
-def _run_out(u: Floats, length: float) -> Floats:
-    """Grows with `u` up to `length`, and stays there; both bends rounded."""
-    return np.asarray(_hinge(u) - _hinge(u - length))
-
-
 def _added(t: Tier, tilt: tuple[float, float]) -> Tier:
     """The tier without what the tilt does over its face: a rise is told as it is measured there."""
     along = {"": tilt[0], "left": tilt[1], "right": -tilt[1]}[t.side]
@@ -110,12 +78,12 @@ def _tier(t: Tier, edges: tuple[float, float, float], x: Floats, y: Floats) -> F
     shape = (x.size, y.size)
     if t.side:
         inward = left - y if t.side == "left" else y - right
-        return np.broadcast_to(t.rise_m * _ramp((t.at_m - inward) / t.over_m)[None, :], shape)
-    face = t.rise_m * _ramp((x - front - t.at_m) / t.over_m)
+        return np.broadcast_to(t.rise_m * ramp((t.at_m - inward) / t.over_m)[None, :], shape)
+    face = t.rise_m * ramp((x - front - t.at_m) / t.over_m)
     if not t.part:
         return np.broadcast_to(face[:, None], shape)
     inward = left - y if t.part == "left" else y - right
-    inside = _smooth_step(0.5 + (t.share * (left - right) - inward) / _PART_EDGE)
+    inside = smooth_step(0.5 + (t.share * (left - right) - inward) / _PART_EDGE)
     return np.asarray(face[:, None] * inside[None, :])
 
 
@@ -123,7 +91,7 @@ def _false_front(f: FalseFront, tilt: float, front: float, x: Floats) -> Floats:
     """What a false front adds to the tilt, so that both together have its slope."""
     extra = max(0.0, f.slope - tilt)
     reach = f.deep_m + _FRONT_APRON
-    return np.asarray(-extra * _run_out(front + f.deep_m - x, reach))
+    return np.asarray(-extra * run_out(front + f.deep_m - x, reach))
 
 
 def _mound(m: Mound, hole: Hole, x: Floats, y: Floats) -> Floats:
@@ -143,6 +111,6 @@ def _add_run_off(features: Floats, r: RunOff, green: shapely.Polygon, x: Floats,
     middle = np.array([(front + back) / 2.0, (left + right) / 2.0])
     way = (at - middle) / (0.5 * np.array([back - front, left - right]))
     cosine = (way @ np.array(r.side)) / np.maximum(np.hypot(*np.moveaxis(way, -1, 0)), 1e-9)
-    inside = _smooth_step((cosine - _SECTOR[0]) / (_SECTOR[1] - _SECTOR[0]))
-    fall = _run_out(outside - _HALF_HINGE, r.over_m)
+    inside = smooth_step((cosine - _SECTOR[0]) / (_SECTOR[1] - _SECTOR[0]))
+    fall = run_out(outside - _BEND, r.over_m)
     features[i, j] -= r.drop_m / r.over_m * fall * inside
