@@ -40,7 +40,7 @@ def test_reads_spots(tmp_path: Path, content: str) -> None:
     [
         (
             "",
-            r"needs the columns lon, lat \(or on, right\) and height_m or height_ft; it has nothing",
+            r"needs the columns lon, lat \(or on, right\) and height_m .*; it has nothing",
         ),
         ("lon,lat,height\n4,54,3\n", "it has lon, lat, height$"),
         ("lon,lat,height_m\n\n", " holds no spots$"),

@@ -15,7 +15,7 @@ import typer
 from typer.core import TyperGroup
 
 from carrybook import __version__
-from carrybook.app.commands import balls, decide, flight, machine, shots
+from carrybook.app.commands import balls, decide, flight, ground, machine, shots
 from carrybook.app.options import Settings
 from carrybook.base.errors import BadInputError, NoSolutionError
 
@@ -80,6 +80,7 @@ app.command()(decide.numbers)
 app.command()(decide.choose)
 app.add_typer(shots.app, name="shots")
 app.add_typer(balls.app, name="balls")
+app.add_typer(ground.app, name="ground")
 app.command()(flight.air)
 app.command()(flight.fly)
 app.command()(machine.demo)

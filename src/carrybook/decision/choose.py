@@ -252,6 +252,7 @@ def _doubts(situation: Situation, best: Option, tie_broken: bool) -> tuple[str, 
         doubts.append("firmness is a guess; watch one ball land and the run is known far better")
     if not situation.hole.heights_known:
         doubts.append("no heights for this hole: the green counts as level")
+    doubts.extend(situation.hole.notes)
     doubts.append("putts are counted by length; their slope is not in the strokes yet")
     doubts.append("strokes off the green are a tour player's, not yours")
     return tuple(doubts)

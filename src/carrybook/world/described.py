@@ -259,7 +259,7 @@ _RULES = (
         _take_size, "30 deep, 24 wide", once=True,
     ),
     _rule(
-        "outline", "outline", "outline (?P<points>[-0-9., a-z]+)", _take_outline,
+        "outline", "outline", "outline (?P<points>.+)", _take_outline,
         "outline 0 0, 6 -11, 20 -13, 31 -2, 26 10, 8 9", once=True,
     ),
     _rule(

@@ -27,7 +27,6 @@ _LEVELLING = 8.0  # m over which it does
 _PART_EDGE = 4.0 * YARD  # over which a tier of half the width fades into the other half
 _FRONT_APRON = 3.0  # m that a false front runs on beyond the edge
 _BEND = 0.6  # m from the edge to where a run-off begins to fall in earnest
-_NEAR = 40.0  # m around the green where run-offs are looked for
 _SECTOR = (np.cos(np.radians(65.0)), np.cos(np.radians(35.0)))  # where a run-off is none, is all
 
 
@@ -56,7 +55,7 @@ def described_heights(d: Described, hole: Hole, x: Floats, y: Floats) -> tuple[F
     for mound in d.mounds:
         features += _mound(mound, hole, x, y)
     for run_off in d.run_offs:
-        _add_run_off(features, run_off, green, x, y)
+        features += _run_off(run_off, green, x, y)
     return tilt + features, _doubt(near_x, near_y, features, x, y)
 
 
@@ -101,16 +100,13 @@ def _mound(m: Mound, hole: Hole, x: Floats, y: Floats) -> Floats:
     return np.asarray(m.high_m * np.cos(0.5 * pi * share) ** 2)
 
 
-def _add_run_off(features: Floats, r: RunOff, green: shapely.Polygon, x: Floats, y: Floats) -> None:
-    """Let the ground fall away outside the edge on one side; only near the green."""
+def _run_off(r: RunOff, green: shapely.Polygon, x: Floats, y: Floats) -> Floats:
+    """Let the ground fall away outside the edge on one side; from there on it stays low."""
     front, right, back, left = green.bounds
-    i = slice(*np.searchsorted(x, (front - _NEAR, back + _NEAR)))
-    j = slice(*np.searchsorted(y, (right - _NEAR, left + _NEAR)))
-    at = np.stack(np.meshgrid(x[i], y[j], indexing="ij"), axis=-1)
+    at = np.stack(np.meshgrid(x, y, indexing="ij"), axis=-1)
     outside = np.asarray(shapely.distance(green, shapely.points(at)))
     middle = np.array([(front + back) / 2.0, (left + right) / 2.0])
     way = (at - middle) / (0.5 * np.array([back - front, left - right]))
-    cosine = (way @ np.array(r.side)) / np.maximum(np.hypot(*np.moveaxis(way, -1, 0)), 1e-9)
+    cosine = (way @ np.array(r.side)) / np.maximum(np.hypot(way[..., 0], way[..., 1]), 1e-9)
     inside = smooth_step((cosine - _SECTOR[0]) / (_SECTOR[1] - _SECTOR[0]))
-    fall = run_out(outside - _BEND, r.over_m)
-    features[i, j] -= r.drop_m / r.over_m * fall * inside
+    return -r.drop_m / r.over_m * run_out(outside - _BEND, r.over_m) * inside

@@ -16,7 +16,7 @@ from carrybook.base.numerics import Floats
 from carrybook.world.described import read_description
 from carrybook.world.described_heights import described_heights
 from carrybook.world.description import Described, RunOff, Trouble
-from carrybook.world.hole import Hole
+from carrybook.world.hole import UNNUMBERED, Hole
 from carrybook.world.layout import (
     Area,
     ground_of,
@@ -69,7 +69,7 @@ def described_hole(text: str, source: str = "green") -> Hole:
     surfaces = surfaces_of([*areas, ("green", green)], x, y)
     hole = Hole(
         venue=d.venue,
-        ref=d.ref or "described",
+        ref=d.ref or UNNUMBERED,
         par=d.par,
         ground=ground_of(x, y, surfaces, np.zeros(surfaces.shape)),
         green=outline_of(green),

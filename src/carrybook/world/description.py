@@ -136,7 +136,7 @@ class Described:
         As the fields of :class:`carrybook.world.hole.Hole`.
     """
 
-    venue: str = "Described"
+    venue: str = "Described green"
     ref: str = ""
     par: int = 0
     deep_m: float = 0.0

@@ -6,7 +6,9 @@ from carrybook.base.numerics import Floats
 from carrybook.world.ground import Ground
 from carrybook.world.shape import HeightDoubt
 
-__all__ = ["Hole", "HoleLocation"]
+__all__ = ["UNNUMBERED", "Hole", "HoleLocation"]
+
+UNNUMBERED = "?"  # `ref` of a described hole whose number nobody said
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,8 +49,8 @@ def open_hole(
     """
     if (map_path is None) == (green is None):
         raise BadInputError(
-            "give either a map file (--map) or a described green (--green '30 deep, 24 wide'), not"
-            f" {'neither' if green is None else 'both'}"
+            "which green? give either a map (--map FILE) or a description (--green '30 deep, 24"
+            f" wide'); here {'neither was' if green is None else 'both were'} given"
         )
     if map_path is not None and map_path.suffix.lower() != _DESCRIPTION:
         number = ref if ref is not None else _only_hole(map_path)
