@@ -5,6 +5,7 @@ are points and one whose pixels are areas differ by half a pixel, which it sees 
 Everything is then brought into the axes of the hole, in metres, before any slope is taken.
 """
 
+import warnings
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -83,13 +84,14 @@ def raster_heights(
     """
     try:
         import rasterio
-        from rasterio.errors import RasterioError
+        from rasterio.errors import NotGeoreferencedWarning, RasterioError
     except ImportError:
         raise BadInputError(_INSTALL.format(path.name)) from None
     if not path.is_file():
         raise BadInputError(f"cannot read {path}: there is no such file")
     try:
         with (
+            warnings.catch_warnings(action="ignore", category=NotGeoreferencedWarning),
             rasterio.Env(GTIFF_POINT_GEO_IGNORE=False, GDAL_DISABLE_READDIR_ON_OPEN="EMPTY_DIR"),
             rasterio.open(path, driver="GTiff") as raster,
         ):
@@ -120,7 +122,11 @@ def _pixels(raster: "DatasetReader", lonlat: Floats, name: str) -> tuple[Floats,
         raise BadInputError(f"{name} does not say where on the earth it is (no CRS)")
     to_map = Transformer.from_crs("EPSG:4326", CRS.from_wkt(raster.crs.to_wkt()), always_xy=True)
     east, north = to_map.transform(lonlat[..., 0], lonlat[..., 1])
-    col, row = ~raster.transform * (np.asarray(east), np.asarray(north))
+    a, b, c, d, e, f = raster.transform[:6]
+    across, up, area = np.asarray(east) - c, np.asarray(north) - f, a * e - b * d
+    if not np.isfinite(area) or area == 0.0:
+        raise BadInputError(f"{name} has pixels without an area")
+    col, row = (e * across - b * up) / area, (a * up - d * across) / area
     if not (np.isfinite(col).all() and np.isfinite(row).all()):
         raise BadInputError(f"{name} lies in another part of the world than the green")
     return row - 0.5, col - 0.5

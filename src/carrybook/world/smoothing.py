@@ -11,8 +11,10 @@ __all__ = ["smoothed"]
 # All ours.
 _APART = 1.0  # m: noise of neighbouring pixels closer than this is taken as one
 _WIDTHS = (0.6, 0.8, 1.0, 1.25, 1.5, 2.0, 2.5, 3.0)  # m, of the smoothing, finest first
-_FALSE_SLOPE = 0.005  # the most that noise may look like
-_FEWEST = 3.0  # pixels' worth of weight that a plane needs
+_FALSE_SLOPE = 0.006  # the most that noise may look like
+_FINEST = 0.8  # pixels: a narrower weight sees one pixel only
+_FEWEST = 0.3  # share of the weight that must lie on known pixels
+_GAP_WIDTHS = (2.0, 4.0)  # m, of the planes that fill what is not known
 
 
 def smoothed(
@@ -53,9 +55,13 @@ def smoothed(
     noise = max(_noise(heights, 1), _noise(heights, max(1, round(_APART / min(pixel_m)))))
     size = float(np.sqrt(np.prod([max(p, _APART) for p in pixel_m])))
     per_width = noise * size / np.sqrt(8.0 * np.pi)
-    widths = [w for w in _WIDTHS if w >= 0.6 * max(pixel_m)]
+    widths = [w for w in _WIDTHS if w >= _FINEST * max(pixel_m)]
     width = next((w for w in widths if per_width / w**2 <= _FALSE_SLOPE), _WIDTHS[-1])
-    surface = _filled(_planes(heights, (width / pixel_m[0], width / pixel_m[1])))
+    surface = np.full_like(heights, np.nan)
+    for each in (width, *(w for w in _GAP_WIDTHS if w > width)):
+        planes = _planes(heights, (each / pixel_m[0], each / pixel_m[1]))
+        surface = np.where(np.isnan(surface), planes, surface)
+    surface = _filled(surface)
     errors = float(noise * size / (2.0 * np.sqrt(np.pi) * width)), float(per_width / width**2)
     return surface, errors, width, noise
 
@@ -86,8 +92,7 @@ def _planes(heights: Floats, widths: tuple[float, float]) -> Floats:
         ],
         axis=-2,
     )
-    peak = 1.0 / (2.0 * np.pi * widths[0] * widths[1])
-    enough = (s[0, 0] > _FEWEST * peak) & (np.linalg.det(left) > 1e-4)
+    enough = (s[0, 0] > _FEWEST) & (np.linalg.det(left) > 1e-3)
     out = np.full(heights.shape, np.nan)
     right = np.stack(t, axis=-1)[enough][..., None]
     out[enough] = np.linalg.solve(left[enough], right)[:, 0, 0] + level
