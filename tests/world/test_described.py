@@ -113,6 +113,11 @@ def test_a_tilt_levels_out_beyond_the_green() -> None:
     hole = drawn("tilt back to front 3 %")
     assert slopes(hole, 55, 0) == pytest.approx((0.0, 0.0), abs=1e-6)
     assert abs(rise(hole, (-100, 0), (0, 0))) < 0.2
+    across = drawn("tilt left to right 2 %")
+    with_run_off = drawn("run-off right, falls 2 ft over 5")
+    for place in ((-100, 8), (-100, -8), (15, 75), (85, 8)):
+        assert slopes(across, *place) == pytest.approx((0.0, 0.0), abs=1e-6)
+        assert slopes(with_run_off, *place) == pytest.approx((0.0, 0.0), abs=1.0)
 
 
 def test_tier_rises_as_told_over_as_much_as_told() -> None:

@@ -11,7 +11,7 @@ import shapely
 
 from carrybook.base.constants import YARD
 from carrybook.base.numerics import Floats
-from carrybook.world.blend import levelled, ramp, run_out, smooth_step
+from carrybook.world.blend import ramp, run_out, settled, smooth_step
 from carrybook.world.description import Described, FalseFront, Mound, RunOff, Tier
 from carrybook.world.hole import Hole
 from carrybook.world.locate import locate
@@ -23,7 +23,6 @@ __all__ = ["described_heights"]
 _TILT_SE = 0.005  # people say slopes in whole per cent
 _FEATURE_SE = 0.2  # of the rise, and of the slope, that a feature adds
 _APRON = 2.0  # m beyond the green before a tilt begins to level out
-_LEVELLING = 8.0  # m over which it does
 _PART_EDGE = 4.0 * YARD  # over which a tier of half the width fades into the other half
 _FRONT_APRON = 3.0  # m that a false front runs on beyond the edge
 _BEND = 0.6  # m from the edge to where a run-off begins to fall in earnest
@@ -44,14 +43,13 @@ def described_heights(d: Described, hole: Hole, x: Floats, y: Floats) -> tuple[F
     """
     green = shapely.Polygon(hole.green)
     front, right, back, left = green.bounds
-    near_x = levelled(x, front, back, _APRON, _LEVELLING)[:, None]
-    near_y = levelled(y, right, left, _APRON, _LEVELLING)[None, :]
+    near_x, near_y = settled(x, y, (front, right, back, left), _APRON)
     tilt = d.slope[0] * near_x + d.slope[1] * near_y
     features = np.zeros((x.size, y.size))
     for tier in d.tiers:
-        features += _tier(_added(tier, d.slope), (front, right, left), x, y)
+        features += _tier(_added(tier, d.slope), (front, right, left), near_x, near_y)
     if d.false_front is not None:
-        features += _false_front(d.false_front, d.slope[0], front, x)[:, None]
+        features += _false_front(d.false_front, d.slope[0], front, near_x)
     for mound in d.mounds:
         features += _mound(mound, hole, x, y)
     for run_off in d.run_offs:
@@ -74,16 +72,13 @@ def _added(t: Tier, tilt: tuple[float, float]) -> Tier:
 
 def _tier(t: Tier, edges: tuple[float, float, float], x: Floats, y: Floats) -> Floats:
     front, right, left = edges
-    shape = (x.size, y.size)
+    inward = left - y if "left" in (t.side, t.part) else y - right
     if t.side:
-        inward = left - y if t.side == "left" else y - right
-        return np.broadcast_to(t.rise_m * ramp((t.at_m - inward) / t.over_m)[None, :], shape)
+        return t.rise_m * ramp((t.at_m - inward) / t.over_m)
     face = t.rise_m * ramp((x - front - t.at_m) / t.over_m)
     if not t.part:
-        return np.broadcast_to(face[:, None], shape)
-    inward = left - y if t.part == "left" else y - right
-    inside = smooth_step(0.5 + (t.share * (left - right) - inward) / _PART_EDGE)
-    return np.asarray(face[:, None] * inside[None, :])
+        return face
+    return face * smooth_step(0.5 + (t.share * (left - right) - inward) / _PART_EDGE)
 
 
 def _false_front(f: FalseFront, tilt: float, front: float, x: Floats) -> Floats:

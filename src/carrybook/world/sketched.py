@@ -10,7 +10,7 @@ import numpy as np
 
 from carrybook.base.errors import BadInputError
 from carrybook.base.numerics import Floats, Ints
-from carrybook.world.blend import levelled
+from carrybook.world.blend import settled
 from carrybook.world.ground import Ground
 from carrybook.world.readings import Readings
 from carrybook.world.shape import HeightDoubt, shape_at
@@ -25,8 +25,8 @@ _SLOPE_SD = (
     0.004  # of a slope read on the green in each direction, in tenths or halves of a per cent
 )
 _TRUST = (0.0, 0.6)  # log of the factor on both: mean and standard deviation of what we expect
-_REACH = (np.log(7.0), 0.4)  # log of the distance over which a green keeps its slope [m]
-_RELIEF = (np.log(0.25), 0.7)  # log of the size of what is beyond a plane [m]
+_REACH = (np.log(7.0), 0.3)  # log of the distance over which a green keeps its slope [m]
+_RELIEF = (np.log(0.2), 0.35)  # log of the size of what is beyond a plane [m]
 _PLANE_SD = 0.04  # of the overall tilt
 _LEVEL_SD = 30.0  # m, of the level that heights count from: nothing is known of it
 _ENOUGH = 150  # numbers from which reach, relief and trust are taken
@@ -95,15 +95,8 @@ def sketched_surface(
     data = _data(ground, readings)
     prior = _fitted(data)
     front, right, back, left = bounds
-    axes = [
-        np.arange(low - _MARGIN - 8.0, high + _MARGIN + 8.0 + _COARSE, _COARSE)
-        for low, high in ((front, back), (right, left))
-    ]
-    at = [
-        levelled(axis, low, high, _MARGIN, 8.0)
-        for axis, (low, high) in zip(axes, ((front, back), (right, left)), strict=True)
-    ]
-    points = np.stack(np.meshgrid(*at, indexing="ij"), axis=-1)
+    axes = [_coarse(front, back), _coarse(right, left)]
+    points = np.stack(settled(axes[0], axes[1], bounds, _MARGIN), axis=-1)
     added, height_se, slope_se = _predicted(data, prior, points.reshape(-1, 2))
     shape = points.shape[:2]
     fine = [np.clip(v, a[0], a[-1]) for v, a in zip((x, y), axes, strict=True)]
@@ -117,6 +110,13 @@ def sketched_surface(
 
     doubt = HeightDoubt(*(np.maximum(spread(se, 1), 0.0) for se in (height_se, slope_se)))
     return ground.heights + spread(added, 3), doubt, _note(readings, prior)
+
+
+def _coarse(low: float, high: float) -> Floats:
+    """Nodes every metre on the green and near it, and every few to where the ground is level."""
+    near = np.arange(low - _MARGIN - 10.0, high + _MARGIN + 10.0, _COARSE)
+    far = np.arange(5.0, 45.0, 5.0)
+    return np.concatenate([near[0] - far[::-1], near, near[-1] + far])
 
 
 def _note(readings: Readings, prior: _Prior) -> str:
