@@ -90,7 +90,7 @@ def test_every_public_field_number_and_kernel_row_has_a_name() -> None:
     "said", ["air: air_view", "fly: flown_view", "balls check: check_view",
     "numbers: numbers_view _number air_part",
     "shots explain: explained_view _whatif _effect air_part",
-    "choose: advice_view _situation _option air_part"],
+    "choose: advice_view _situation _option air_part", "ground show: ground_view _judged _places"],
 )  # fmt: skip
 def test_every_json_key_has_a_name(said: str) -> None:
     command, functions = said.split(":")

@@ -67,6 +67,8 @@ def plan_and_side(advice: Advice, *, units: str = "yards") -> Figure:
     )
     side.draw_flight(panel(figure, _FLIGHT), best, view)
     side.draw_landing(panel(figure, _LANDING), best, view)
+    if credit := drawable(advice.situation.hole.attribution, 70):
+        figure.text(0.03, 0.01, f"Map: {credit}", size=style.SIZE_SMALL, color=style.INK)
     return finished(figure)
 
 

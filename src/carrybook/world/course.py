@@ -11,8 +11,8 @@ from shapely.geometry.base import BaseGeometry
 
 __all__ = ["CourseMap", "Feature", "area_of", "kind_of", "map_notes"]
 
-# Tags of the OpenStreetMap wiki (osm-golf); the first that fits counts. Maps drawn before the
-# Rules of 2019 call penalty areas water hazards and lateral water hazards; many still do.
+# Tags of the OpenStreetMap wiki (osm-golf); the first that fits counts. Older maps call penalty
+# areas water hazards and lateral water hazards, as the Rules once did.
 _KINDS = {
     ("golf", "hole"): "hole",
     ("golf", "green"): "green",

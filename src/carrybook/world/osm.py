@@ -16,7 +16,7 @@ from carrybook.world.course import CourseMap, Feature, area_of, kind_of
 
 __all__ = ["read_osm"]
 
-_CREDIT = "© OpenStreetMap contributors, ODbL"  # asked for by the licence (osm-golf)
+_CREDIT = "© OpenStreetMap contributors, ODbL"  # as the licence asks (odbl)
 _INSTALL = "reading {} needs osmium; install it with: pip install 'carrybook[survey]'"
 _LINES = ("hole", "path")
 

@@ -89,7 +89,7 @@ def _of_raster(
     nodes = np.stack(np.meshgrid(x, y, indexing="ij"), axis=-1)
     lonlat = place.to_lonlat(nodes.reshape(-1, 2)).reshape(nodes.shape)
     on_green = hole.ground.surfaces == int(Surface.GREEN)
-    on_green &= shapely.contains_xy(shapely.Polygon(hole.green), nodes)
+    on_green &= shapely.contains_xy(shapely.Polygon(hole.green), nodes[..., 0], nodes[..., 1])
     return raster_heights(path, lonlat, on_green, unit=unit)
 
 
