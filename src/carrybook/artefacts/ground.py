@@ -3,6 +3,7 @@
 from textwrap import wrap
 
 import numpy as np
+import shapely
 from matplotlib.axes import Axes
 from matplotlib.colors import LinearSegmentedColormap
 from matplotlib.figure import Figure
@@ -70,7 +71,7 @@ def ground_figure(report: GroundReport, *, units: str = "yards") -> Figure:
     _draw_hole(axes, report, u)
     _write(figure, report, u)
     figure.legend(
-        handles=_handles(report),
+        handles=_handles(report, _kinds_in_sight(axes)),
         loc="upper center",
         bbox_to_anchor=(0.5, (_PLAN[1] - 0.42) / _HEIGHT_IN),
         ncols=2,
@@ -112,13 +113,14 @@ def _draw_heights(axes: Axes, r: GroundReport, u: words.Units) -> None:
     right, depth, rise = _net(r, u, unit_m)
     outline = Polygon(_seen(r.hole.green, u), fill=False, ec=style.INK, lw=1.3, zorder=4)
     axes.add_patch(outline)
-    spread = float(np.ptp(rise))
+    on_green = shapely.contains_xy(shapely.Polygon(_seen(r.hole.green, u)), right, depth)
+    spread = float(np.ptp(rise[on_green]))
     step = next((i for i in intervals if spread / i <= _MOST_CONTOURS), spread / _MOST_CONTOURS)
     levels = step * np.arange(np.floor(rise.min() / step), np.ceil(rise.max() / step) + 2.0)
     tint = axes.contourf(right, depth, rise, levels, cmap=_TINTS, extend="both", zorder=1.5)
     tint.set_clip_path(outline)
     lines = axes.contour(
-        right, depth, rise, levels, colors=style.INK, linewidths=0.5, linestyles="solid", zorder=2
+        right, depth, rise, levels, colors=style.INK, linewidths=0.5, linestyles="solid", zorder=2.8
     )
     lines.set_clip_path(outline)
     lines.set_gid("contours")
@@ -233,7 +235,13 @@ def _write(figure: Figure, r: GroundReport, u: words.Units) -> None:
         figure.text(0.03, 0.08 / _HEIGHT_IN, credit, size=style.SIZE_SMALL, color=style.INK)
 
 
-def _handles(r: GroundReport) -> list[Line2D | Patch]:
+def _kinds_in_sight(axes: Axes) -> set[str]:
+    shown = shapely.box(*axes.viewLim.extents)
+    areas = ((str(p.get_gid()), p.get_xy()) for p in axes.patches if isinstance(p, Polygon))
+    return {kind for kind, outline in areas if shapely.Polygon(outline).intersects(shown)}
+
+
+def _handles(r: GroundReport, kinds: set[str]) -> list[Line2D | Patch]:
     """Explain what is drawn, and no more than that."""
     ink, faint, paper = style.INK, style.FAINT, style.PAPER
     handles: list[Line2D | Patch] = []
@@ -256,7 +264,6 @@ def _handles(r: GroundReport) -> list[Line2D | Patch]:
                 label="too level to be sure which",
             )
         )
-    kinds = {kind for kind, _ in r.hole.areas}
     for kind in (kind for kind in _HATCHES if kind in kinds):
         handles.append(Patch(fc=paper, ec=ink, lw=0.7, hatch=_HATCHES[kind], label=kind))
     return handles
