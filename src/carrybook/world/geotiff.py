@@ -153,8 +153,9 @@ def _window(
         raise BadInputError(f"{name} is finer than 0.1 m a pixel; average it to 0.25 m first")
     band = raster.read(1, window=Window(left, top, right - left, bottom - top), masked=True)
     scale, offset = float(raster.scales[0]), float(raster.offsets[0])
-    heights = np.ma.filled(band.astype(np.float64), np.nan) * scale + offset
-    heights *= _metres_per_unit(raster, unit, name)
+    with np.errstate(all="ignore"):  # whatever is no height becomes NaN below
+        heights = np.where(np.ma.getmaskarray(band), np.nan, np.asarray(band.data, dtype=float))
+        heights = (heights * scale + offset) * _metres_per_unit(raster, unit, name)
     heights[~(np.abs(heights) <= _HIGHEST)] = np.nan
     return _Window(heights, top, left, (down, across))
 
