@@ -98,10 +98,14 @@ def _mound(m: Mound, hole: Hole, x: Floats, y: Floats) -> Floats:
 def _run_off(r: RunOff, green: shapely.Polygon, x: Floats, y: Floats) -> Floats:
     """Let the ground fall away outside the edge on one side; from there on it stays low."""
     front, right, back, left = green.bounds
-    at = np.stack(np.meshgrid(x, y, indexing="ij"), axis=-1)
-    outside = np.asarray(shapely.distance(green, shapely.points(at)))
-    middle = np.array([(front + back) / 2.0, (left + right) / 2.0])
-    way = (at - middle) / (0.5 * np.array([back - front, left - right]))
-    cosine = (way @ np.array(r.side)) / np.maximum(np.hypot(way[..., 0], way[..., 1]), 1e-9)
+    middle_x, middle_y = 0.5 * (front + back), 0.5 * (left + right)
+    way_x = ((x - middle_x) / (0.5 * (back - front)))[:, None]
+    way_y = ((y - middle_y) / (0.5 * (left - right)))[None, :]
+    cosine = (way_x * r.side[0] + way_y * r.side[1]) / np.maximum(np.hypot(way_x, way_y), 1e-9)
     inside = smooth_step((cosine - _SECTOR[0]) / (_SECTOR[1] - _SECTOR[0]))
+    reach = r.over_m + 4.0 * _BEND  # farther out it has fallen as far as it will
+    outside = np.full(cosine.shape, reach)
+    i = slice(*np.searchsorted(x, (front - reach, back + reach)))
+    j = slice(*np.searchsorted(y, (right - reach, left + reach)))
+    outside[i, j] = shapely.distance(green, shapely.points(*np.meshgrid(x[i], y[j], indexing="ij")))
     return -r.drop_m / r.over_m * run_out(outside - _BEND, r.over_m) * inside
