@@ -1,27 +1,17 @@
-"""How long each way in takes, as ratios to a level map, in one run: python benchmarks/ground.py."""
+"""Each way in to a green: milliseconds, and as ratios to a level map."""
 
 import tempfile
-import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import numpy as np
 
-from carrybook import app as rooms
+import carrybook.app
+from benchmarks.timing import best_of
 from carrybook.world.ground_report import report_ground
 from carrybook.world.ways import open_hole
 
-DATA = Path(rooms.__file__).parent / "demo_data"
-
-
-def best_of(action: Callable[[], object], times: int = 5) -> float:
-    """Least processor time of a few runs, in seconds."""
-    spent = []
-    for _ in range(times):
-        start = time.process_time()
-        action()
-        spent.append(time.process_time() - start)
-    return min(spent)
+DATA = Path(carrybook.app.__file__).parent / "demo_data"
 
 
 def sketch(folder: Path, n: int) -> Path:
@@ -35,8 +25,8 @@ def sketch(folder: Path, n: int) -> Path:
     return path
 
 
-def main() -> None:
-    """Print the table."""
+def lines() -> Iterator[str]:
+    """Measure and say."""
     venue, words = DATA / "venue.geojson", DATA / "described.txt"
     hole = open_hole(words)
     with tempfile.TemporaryDirectory() as name:
@@ -52,8 +42,4 @@ def main() -> None:
         spent = {what: best_of(action) for what, action in ways.items()}
     level = spent["map, level"]
     for what, seconds in spent.items():
-        print(f"{what:<28}{1000.0 * seconds:8.0f} ms{seconds / level:8.1f} x")
-
-
-if __name__ == "__main__":
-    main()
+        yield f"{what:<28}{1000.0 * seconds:8.0f} ms{seconds / level:8.1f} x"
