@@ -29,7 +29,7 @@ _REACH = (np.log(7.0), 0.3)  # log of the distance over which a green keeps its 
 _RELIEF = (np.log(0.2), 0.35)  # log of the size of what is beyond a plane [m]
 _PLANE_SD = 0.04  # of the overall tilt
 _LEVEL_SD = 30.0  # m, of the level that heights count from: nothing is known of it
-_ENOUGH = 150  # numbers from which reach, relief and trust are taken
+_ENOUGH = 100  # numbers from which reach, relief and trust are taken
 _MARGIN = 6.0  # m around the green where the surface is computed; beyond it levels out
 _COARSE = 1.0  # m, the net on which it is computed
 _VALUE, _DX, _DY = 0, 1, 2
@@ -172,7 +172,7 @@ def _fitted(data: _Data) -> _Prior:
         return fit + 0.5 * float((((logs - usual[:, 0]) / usual[:, 1]) ** 2).sum())
 
     found = minimize(
-        cost, usual[:, 0], method="Nelder-Mead", options={"maxiter": 90, "xatol": 0.02}
+        cost, usual[:, 0], method="Nelder-Mead", options={"maxiter": 60, "xatol": 0.02}
     )
     if not found.fun < 1e11:
         raise BadInputError("these readings contradict one another; look for a slip of the pen")
