@@ -1,8 +1,17 @@
 """`make bench`: how fast, against what, in one run."""
 
-from benchmarks import choice, flights, shots, start
+from benchmarks import choice, flights, ground, putting, shots, start
+
+PARTS = (
+    flights,
+    shots,
+    ground,
+    putting,
+    choice,
+    start,
+)
 
 if __name__ == "__main__":
-    for part in (flights, shots, choice, start):
+    for part in PARTS:
         for line in part.lines():
             print(line, flush=True)

@@ -58,6 +58,7 @@ def test_these_are_the_commands() -> None:
         doctor
         firmness
         fly
+        ground show
         land
         numbers
         putt
@@ -67,14 +68,6 @@ def test_these_are_the_commands() -> None:
         shots remove
     """
     assert sorted(" ".join(words) for words in COMMANDS) == wanted.strip().split("\n        ")
-<<<<<<< HEAD
-        "air", "fly", "numbers", "choose", "card", "doctor", "demo",
-=======
-        "air", "fly", "putt", "numbers", "choose", "doctor", "demo",
->>>>>>> putting
-        "shots add", "shots list", "shots explain", "shots remove",
-        "balls import", "balls list", "balls check", "balls undo",
-    }  # fmt: skip
 
 
 @pytest.mark.parametrize("words", COMMANDS, ids=" ".join)

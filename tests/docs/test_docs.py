@@ -95,6 +95,7 @@ def test_every_public_field_number_and_kernel_row_has_a_name() -> None:
         "choose: advice_view _situation _option air_part",
         "firmness: firmness_view",
         "fly: flown_view",
+        "ground show: ground_view _judged _places",
         "land: landed_view",
         "numbers: numbers_view _number air_part ball_part",
         "putt: putt_view",

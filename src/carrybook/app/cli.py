@@ -20,6 +20,7 @@ from carrybook.app.commands import (
     card,
     decide,
     flight,
+    ground,
     landing,
     machine,
     putt,
@@ -90,6 +91,7 @@ app.command()(decide.choose)
 app.command()(card.card)
 app.add_typer(shots.app, name="shots")
 app.add_typer(balls.app, name="balls")
+app.add_typer(ground.app, name="ground")
 app.command()(flight.air)
 app.command()(flight.fly)
 app.command()(landing.land)

@@ -15,7 +15,7 @@ from carrybook.app.files import make_folder, write_file
 
 __all__ = ["Step", "command_here", "lay_out"]
 
-_FILES = ("venue.geojson", "heights.csv", "balls.csv", "shots.csv")
+_FILES = ("venue.geojson", "heights.csv", "described.txt", "balls.csv", "shots.csv")
 
 
 @dataclass(frozen=True, slots=True)

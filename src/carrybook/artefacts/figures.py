@@ -67,6 +67,7 @@ def plan_and_side(advice: Advice, *, units: str = "yards") -> Figure:
     )
     side.draw_flight(panel(figure, _FLIGHT), best, view)
     side.draw_landing(panel(figure, _LANDING), best, view)
+    _write_credit(figure, advice.situation.hole.attribution)
     return finished(figure)
 
 
@@ -128,6 +129,23 @@ def _write_title(figure: Figure, best: Option, view: View) -> None:
         weight = "bold" if row == 0 else "normal"
         y = 1.0 - (0.24 + 0.2 * row) / _HEIGHT_IN
         figure.text(0.03, y, text, size=size, weight=weight, color=style.INK)
+
+
+def _write_credit(figure: Figure, attribution: str) -> None:
+    """Credit the map up its right edge, out of the way and always there."""
+    if not attribution:
+        return
+    x = (_PLAN[0] + _PLAN[2] + 0.07) / style.WIDTH_IN
+    figure.text(
+        x,
+        _PLAN[1] / _HEIGHT_IN,
+        f"Map: {drawable(attribution, 60)}",
+        size=style.SIZE_SMALL,
+        color=style.INK,
+        rotation=90.0,
+        ha="center",
+        va="bottom",
+    )
 
 
 def _draw_rung(axes: Axes, y: int, n: TodayNumber, unit_m: float) -> None:

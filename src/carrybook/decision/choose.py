@@ -257,5 +257,6 @@ def _doubts(situation: Situation, best: Option, tie_broken: bool) -> tuple[str, 
         doubts.append("firmness is a guess; watch one ball land and the run is known far better")
     if not situation.hole.heights_known:
         doubts.append("no heights for this hole: the green counts as level")
+    doubts.extend(situation.hole.notes)
     doubts.append("putts, and strokes off the green, are a tour player's, not yours")
     return tuple(doubts)

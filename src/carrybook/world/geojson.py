@@ -5,8 +5,6 @@ lenient where meaning is plain (ring winding, rings left open, a third coordinat
 not know) and refuses, in one line, whatever it would have to guess.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Annotated, Literal
 
@@ -15,69 +13,9 @@ from pydantic import AfterValidator, BaseModel, Field, TypeAdapter, ValidationEr
 from shapely.geometry.base import BaseGeometry
 
 from carrybook.base.errors import BadInputError
+from carrybook.world.course import CourseMap, Feature, area_of, kind_of
 
-__all__ = ["CourseMap", "Feature", "read_map"]
-
-# Tags of the OpenStreetMap wiki (osm-golf); the first that fits counts.
-_KINDS = {
-    ("golf", "hole"): "hole",
-    ("golf", "green"): "green",
-    ("golf", "fringe"): "fringe",
-    ("golf", "fairway"): "fairway",
-    ("golf", "tee"): "tee",
-    ("golf", "rough"): "rough",
-    ("golf", "bunker"): "bunker",
-    ("golf", "water_hazard"): "water",
-    ("golf", "lateral_water_hazard"): "water",
-    ("golf", "out_of_bounds"): "out of bounds",
-    ("golf", "cartpath"): "path",
-    ("golf", "pin"): "pin",
-    ("natural", "sand"): "bunker",
-    ("natural", "water"): "water",
-    ("leisure", "golf_course"): "course",
-}
-
-
-@dataclass(frozen=True, slots=True)
-class Feature:
-    """One thing drawn on the map.
-
-    Parameters
-    ----------
-    kind : str
-        "hole", "green", "fringe", "fairway", "tee", "rough", "bunker", "water", "out of bounds",
-        "path", "pin" or "course".
-    geometry : shapely geometry
-        Valid point, line, polygon or multipolygon; longitude and latitude. [deg]
-    tags : dict of str to str
-        All properties that are text or numbers, as text.
-    """
-
-    kind: str
-    geometry: BaseGeometry
-    tags: dict[str, str]
-
-
-@dataclass(frozen=True, slots=True)
-class CourseMap:
-    """A map file as read.
-
-    Parameters
-    ----------
-    name : str
-        Name of the file, for messages.
-    venue : str
-        Name of the course; the file's own name where the map has none.
-    attribution : str
-        Who must be credited; empty where the map does not say.
-    features : tuple of Feature
-        Everything of golf on the map, in the order of the file.
-    """
-
-    name: str
-    venue: str
-    attribution: str
-    features: tuple[Feature, ...]
+__all__ = ["read_map"]
 
 
 def _on_earth(position: list[float]) -> list[float]:
@@ -96,7 +34,6 @@ _Position = Annotated[list[_Coordinate], Field(min_length=2), AfterValidator(_on
 _Line = Annotated[list[_Position], Field(min_length=2)]
 _Ring = Annotated[list[_Position], Field(min_length=3)]
 _Polygon = Annotated[list[_Ring], Field(min_length=1)]
-_PlainPolygon = Sequence[Sequence[Sequence[float]]]
 
 
 class _Feature(BaseModel):
@@ -150,7 +87,7 @@ def read_map(path: Path) -> CourseMap:
 
 def _feature(raw: _Feature, where: str) -> Feature | None:
     tags = {key: _text(value) for key, value in (raw.properties or {}).items() if _text(value)}
-    kind = next((name for tag, name in _KINDS.items() if tags.get(tag[0]) == tag[1]), None)
+    kind = kind_of(tags)
     if kind is None or raw.geometry is None:
         return None
     reader = _READERS.get(str(raw.geometry.get("type")))
@@ -194,18 +131,11 @@ def _line(coordinates: object) -> BaseGeometry:
 
 
 def _polygon(coordinates: object) -> BaseGeometry:
-    return _area([_POLYGON.validate_python(coordinates)])
+    return area_of([_POLYGON.validate_python(coordinates)])
 
 
 def _multipolygon(coordinates: object) -> BaseGeometry:
-    return _area(_MULTIPOLYGON.validate_python(coordinates))
-
-
-def _area(polygons: Sequence[_PlainPolygon]) -> BaseGeometry:
-    """Union of the polygons, made valid; whatever has no area falls away."""
-    drawn = [shapely.Polygon(rings[0], rings[1:]) for rings in polygons]  # closes open rings
-    parts = shapely.get_parts(shapely.union_all(shapely.make_valid(drawn)))
-    return shapely.union_all([part for part in parts if part.geom_type == "Polygon"])
+    return area_of(_MULTIPOLYGON.validate_python(coordinates))
 
 
 def _closed_line_as_area(line: BaseGeometry) -> BaseGeometry:

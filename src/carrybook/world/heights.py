@@ -1,96 +1,15 @@
-"""Spot heights of a survey, and the smooth surface through them.
-
-The file is CSV (RFC 4180) with a header of `lon`, `lat` and either `height_m` or `height_ft`, one
-spot a row in any order; other columns are ignored.
-"""
-
-import csv
-import math
-from pathlib import Path
+"""A smooth surface through the many spot heights of a survey."""
 
 import numpy as np
 
-from carrybook.base.constants import FOOT
-from carrybook.base.errors import BadInputError
 from carrybook.base.numerics import Floats
 
-__all__ = ["read_spots", "smooth_surface"]
+__all__ = ["smooth_surface"]
 
-_UNITS = {"height_m": 1.0, "height_ft": FOOT}  # column -> metres
-_LIMITS = (("lon", 180.0), ("lat", 90.0), ("height", 9000.0))  # either side of zero [deg, deg, m]
 _CELL = 1.0  # m, ours: spots closer together than this are averaged
 _GAP = 8.0  # m, ours: farther than this from any spot, the surface is filled in by planes
 _BEYOND = 60.0  # m, ours: how far outside net and spots the surface has become level
 _RIM_POINTS = 64  # ours
-
-
-def read_spots(path: Path) -> Floats:
-    """Read the spot heights of a survey.
-
-    Parameters
-    ----------
-    path : Path
-        The CSV file, UTF-8 with or without byte-order mark.
-
-    Returns
-    -------
-    spots : ndarray, shape (n, 3)
-        Longitude, latitude and height. [deg, deg, m]
-
-    Raises
-    ------
-    BadInputError
-        The file cannot be read, lacks a column, holds no spots, or a row is not a longitude,
-        latitude and height.
-    """
-    try:
-        with path.open(encoding="utf-8-sig", newline="") as file:
-            rows = list(csv.reader(file))
-    except OSError as error:
-        raise BadInputError(f"cannot read {path}: {error.strerror}") from None
-    except UnicodeDecodeError:
-        raise BadInputError(f"{path.name} is not a text file in UTF-8") from None
-    except csv.Error as error:
-        raise BadInputError(f"{path.name} is not a CSV file of heights: {error}") from None
-    header = [" ".join(name.split()).lower() for name in rows[0]] if rows else []
-    height = next((name for name in _UNITS if name in header), None)
-    if height is None or not {"lon", "lat"} <= set(header):
-        shown = ", ".join(header)[:80] or "nothing"
-        raise BadInputError(
-            f"{path.name}: the first row needs the columns lon, lat and height_m or height_ft;"
-            f" it has {shown}"
-        )
-    columns = tuple(header.index(name) for name in ("lon", "lat", height))
-    numbered = ((n, row) for n, row in enumerate(rows[1:], start=2) if any(row))
-    scale = (1.0, 1.0, _UNITS[height])
-    spots = [_spot(row, columns, scale, f"{path.name}, row {n}") for n, row in numbered]
-    if not spots:
-        raise BadInputError(f"{path.name} holds no spots")
-    return np.array(spots, dtype=np.float64)
-
-
-def _spot(
-    row: list[str], columns: tuple[int, ...], scale: tuple[float, ...], where: str
-) -> list[float]:
-    values = []
-    for column, unit, (name, limit) in zip(columns, scale, _LIMITS, strict=True):
-        cell = row[column] if column < len(row) else ""
-        value = _number(cell) * unit
-        if not abs(value) <= limit:
-            raise BadInputError(
-                f"{where}: {name} = {cell[:24]!r} is not a number within"
-                f" {-limit / unit:.0f} to {limit / unit:.0f}"
-            )
-        values.append(value)
-    return values
-
-
-def _number(cell: str) -> float:
-    """Value of a cell; NaN where it is no number."""
-    try:
-        return float(cell)
-    except ValueError:
-        return math.nan
 
 
 def smooth_surface(spots: Floats, x: Floats, y: Floats) -> Floats:

@@ -4,8 +4,11 @@ from dataclasses import dataclass
 
 from carrybook.base.numerics import Floats
 from carrybook.world.ground import Ground
+from carrybook.world.shape import HeightDoubt
 
-__all__ = ["Hole", "HoleLocation"]
+__all__ = ["UNNUMBERED", "Hole", "HoleLocation"]
+
+UNNUMBERED = "?"  # `ref` of a described hole whose number nobody said
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,12 +53,21 @@ class Hole:
         Outline of the green, counter-clockwise, not closed. [m]
     areas : tuple of (str, ndarray of shape (n, 2))
         Outlines of everything else drawn on the map: ("bunker", ...), ("water", ...). [m]
-    bearing_rad : float
-        Direction of the approach over the map, clockwise from north. [rad]
+    bearing_rad : float or None
+        Direction of the approach over the map, clockwise from north; None where nobody said. [rad]
     attribution : str
         Who must be credited for the map data; empty where nobody.
     heights_known : bool, default True
-        Whether the heights come from a survey; if not, the ground is taken as level.
+        Whether anything is known of the heights; if not, the ground is taken as level.
+    doubt : HeightDoubt, optional
+        Standard errors of the heights, where they are known.
+    notes : tuple of str
+        What a person should know of where all this comes from, a sentence each.
+    front_number_m : float, optional
+        Front edge number: from the ball to the front edge, along the approach. [m]
+    location_words : str
+        Where the hole is cut, in the words of :func:`carrybook.world.locate.locate`; empty where
+        nobody said.
     """
 
     venue: str
@@ -64,6 +76,10 @@ class Hole:
     ground: Ground
     green: Floats
     areas: tuple[tuple[str, Floats], ...]
-    bearing_rad: float
+    bearing_rad: float | None
     attribution: str = ""
     heights_known: bool = True
+    doubt: HeightDoubt | None = None
+    notes: tuple[str, ...] = ()
+    front_number_m: float | None = None
+    location_words: str = ""

@@ -6,6 +6,14 @@ from typing import Annotated
 import typer
 
 from carrybook.app import options
+from carrybook.app.commands.ground import (
+    Green,
+    GreenSpeed,
+    Heights,
+    HeightsUnit,
+    HoleNumber,
+    MapFile,
+)
 from carrybook.app.commands.show import show
 from carrybook.app.files import CARDS, FIGURES, require_place
 from carrybook.app.forms.base import LieForm
@@ -64,32 +72,28 @@ def numbers(
 
 def choose(
     ctx: typer.Context,
-    map_file: Annotated[
-        Path,
-        typer.Option(
-            "--map", metavar="FILE", help="Map of the course: GeoJSON with OpenStreetMap golf tags."
-        ),
-    ],
-    hole: Annotated[str, typer.Option(metavar="REF", help="Number of the hole on its sign: 4.")],
+    map_file: MapFile = None,
+    green: Green = None,
+    hole: HoleNumber = None,
     hole_location: Annotated[
-        str,
+        str | None,
         typer.Option(
             metavar="WORDS",
             help='Where it is cut, in paces as on a pin sheet: "24 on, 5 from the right"; or'
             ' "22m on, 4m from the left".',
-        ),
-    ],
-    number: Annotated[
-        str, typer.Option(metavar="LENGTH", help="Ball to hole over the ground: 88yd or 80m.")
-    ],
-    heights: Annotated[
-        Path | None,
-        typer.Option(
-            metavar="FILE",
-            help="Spot heights of the green: CSV in degrees and m.",
-            show_default="taken as level",
+            show_default="as described",
         ),
     ] = None,
+    number: Annotated[
+        str | None,
+        typer.Option(
+            metavar="LENGTH",
+            help="Ball to hole over the ground: 88yd or 80m.",
+            show_default="from the described front edge number",
+        ),
+    ] = None,
+    heights: Heights = None,
+    heights_unit: HeightsUnit = None,
     off_line: Annotated[
         str | None,
         typer.Option(
@@ -120,10 +124,7 @@ def choose(
             show_default="medium",
         ),
     ] = None,
-    green_speed: Annotated[
-        str | None,
-        typer.Option(metavar="LENGTH", help="Stimp: 10ft or 3.05m.", show_default="10ft"),
-    ] = None,
+    green_speed: GreenSpeed = None,
     ball_model: options.BallModel = None,
     left_handed: options.LeftHanded = False,
     seed: Annotated[
@@ -148,10 +149,12 @@ def choose(
 
     asked = SituationForm.of(
         map=map_file,
+        green=green,
         hole=hole,
         hole_location=hole_location,
         number=number,
         heights=heights,
+        heights_unit=heights_unit,
         off_line=off_line,
         lie=lie,
         moisture=moisture,

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from carrybook.app.files import save_figure, write_file
 from carrybook.app.forms.choice import SituationForm
 from carrybook.app.forms.weather import WindForm
+from carrybook.app.services.ground import location_on, number_to, open_ground
 from carrybook.app.services.numbers import todays_numbers
 from carrybook.app.services.shots import summaries_of
 from carrybook.app.services.weather import Weather
@@ -61,13 +62,13 @@ def advise(
     """
     from carrybook.decision.advice import Situation
     from carrybook.decision.choose import choose
-    from carrybook.world.hole_map import read_hole
-    from carrybook.world.locate import ball_behind, locate
+    from carrybook.world.locate import ball_behind
 
     summaries = summaries_of(book, ball_model=asked.ball_model, left_handed=asked.left_handed)
-    hole = read_hole(asked.map, asked.hole, asked.heights)
-    location = locate(hole, asked.hole_location)
-    x, y = ball_behind(hole, location, asked.number, off_line_rad=asked.off_line)
+    hole = open_ground(asked)
+    location = location_on(hole, asked.hole_location)
+    number = number_to(hole, location, asked.number)
+    x, y = ball_behind(hole, location, number, off_line_rad=asked.off_line)
     firmness_g, firmness_sd_g = asked.firmness
     situation = Situation(
         hole=hole,
@@ -77,7 +78,7 @@ def advise(
         lie=asked.lie,
         moisture=asked.moisture,
         air=weather.air,
-        wind=_wind_of(weather, wind, hole.bearing_rad - asked.off_line),
+        wind=_wind_of(weather, wind, hole.bearing_rad, asked.off_line),
         firmness_g=firmness_g,
         firmness_sd_g=firmness_sd_g,
         stimp_m=asked.green_speed,
@@ -85,12 +86,19 @@ def advise(
     return choose(situation, summaries, seed=seed, progress=progress)
 
 
-def _wind_of(weather: Weather, typed: WindForm, line_bearing_rad: float) -> Wind:
+def _wind_of(
+    weather: Weather, typed: WindForm, bearing_rad: float | None, off_line_rad: float
+) -> Wind:
     """Give the wind along a line: as typed, else as reported or forecast, else calm."""
     if typed.wind is not None or weather.told is None:
         return typed.value()
+    if bearing_rad is None:
+        raise BadInputError(
+            "which way does the hole play? add 'plays north-east' to the description of the green,"
+            " or --wind 12mph --wind-from 90deg"
+        )
     try:
-        return weather.told.wind(line_bearing_rad, typed.surroundings)
+        return weather.told.wind(bearing_rad - off_line_rad, typed.surroundings)
     except BadInputError as error:
         raise BadInputError(f"{error}; add it like --wind 12mph --wind-from 90deg") from None
 

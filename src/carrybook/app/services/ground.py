@@ -1,0 +1,92 @@
+"""A green: read, whichever way it is given; looked at; drawn."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from carrybook.app.files import save_figure
+from carrybook.app.forms.ground import GroundForm
+from carrybook.base.errors import BadInputError
+
+if TYPE_CHECKING:
+    from carrybook.world.ground_report import GroundReport
+    from carrybook.world.hole import Hole, HoleLocation
+
+__all__ = ["draw_ground", "location_on", "look_at", "number_to", "open_ground"]
+
+
+def open_ground(asked: GroundForm) -> "Hole":
+    """Read the green.
+
+    Raises
+    ------
+    BadInputError
+        Neither or both of map and description, a file or words that cannot be used.
+    """
+    from carrybook.world.ways import open_hole
+
+    return open_hole(
+        asked.map,
+        asked.hole,
+        green=asked.green,
+        heights_path=asked.heights,
+        heights_unit=asked.heights_unit,
+    )
+
+
+def location_on(hole: "Hole", words: str | None) -> "HoleLocation":
+    """Find where the hole is cut: as typed, else as the description says.
+
+    Raises
+    ------
+    BadInputError
+        Nobody said, or a place that is off the green.
+    """
+    from carrybook.world.locate import locate
+
+    said = words or hole.location_words
+    if not said:
+        raise BadInputError("where is the hole cut? add --hole-location '24 on, 5 from the right'")
+    return locate(hole, said)
+
+
+def number_to(hole: "Hole", location: "HoleLocation", number_m: float | None) -> float:
+    """Give the number: as typed, else from the front edge number of the description. [m]
+
+    Raises
+    ------
+    BadInputError
+        Nobody said.
+    """
+    if number_m is not None:
+        return number_m
+    if hole.front_number_m is None:
+        raise BadInputError("how far is it to the hole? add --number 88yd")
+    return hole.front_number_m + location.on_m
+
+
+def look_at(asked: GroundForm) -> "GroundReport":
+    """Look at a green, and judge a hole location where one was given.
+
+    Raises
+    ------
+    BadInputError
+        As :func:`open_ground` and :func:`location_on`.
+    """
+    from carrybook.world.ground_report import report_ground
+
+    hole = open_ground(asked)
+    said = asked.hole_location or hole.location_words
+    return report_ground(hole, asked.green_speed, location_on(hole, said) if said else None)
+
+
+def draw_ground(path: Path, report: "GroundReport", units: str) -> None:
+    """Draw a green into a file.
+
+    Raises
+    ------
+    BadInputError
+        The file cannot be written.
+    """
+    from carrybook.artefacts.ground import ground_figure
+
+    save_figure(path, ground_figure(report, units=units))
