@@ -4,12 +4,12 @@ The numbers are priors, ours around published ones; docs/turf.md says why, and h
 """
 
 from dataclasses import dataclass
-from enum import StrEnum
 
 import numpy as np
 
 from carrybook.base.errors import require_range
 from carrybook.base.numerics import Floats
+from carrybook.world.firmness import TurfKind
 
 __all__ = ["TURF_ROW", "Turf", "TurfKind", "turf_of_firmness", "turf_rows"]
 
@@ -23,14 +23,6 @@ TURF_ROW = (
     "skid_friction",
     "wrap_rad",
 )
-
-
-class TurfKind(StrEnum):
-    """The two kinds of green of haake-1994; between them while nobody knows which it is."""
-
-    UNKNOWN = "unknown"
-    GRIPPING = "gripping"  # slow to drain, much annual meadow grass: balls leave with topspin
-    FREE = "freely drained"  # under 60 % annual meadow grass: much backspin is kept
 
 
 # Ours, after the classes of hardness in docs/sources.md (turf-classes): value at 90 Clegg

@@ -1,11 +1,20 @@
 """How firm a green is: a word, or the reading of a hammer, with how unsure it is; and its water."""
 
 import re
+from enum import StrEnum
 
 from carrybook.base.errors import BadInputError, require_range
 from carrybook.base.units import CLEGG, CLEGG_SD, WATER_CHANGE, parse
 
-__all__ = ["DAMPNESS", "FIRMNESS", "UNSEEN", "dampened", "firmness_named", "water_change_named"]
+__all__ = [
+    "DAMPNESS",
+    "FIRMNESS",
+    "UNSEEN",
+    "TurfKind",
+    "dampened",
+    "firmness_named",
+    "water_change_named",
+]
 
 # Clegg gravities of a 0.5 kg hammer, peak deceleration in g: middles of our working classes, whose
 # limits are 80, 100 and 120 g. Readings of a 2.25 kg hammer are another scale.
@@ -30,6 +39,14 @@ DAMPNESS: dict[str, float] = {
 _FIRMNESS_PER_WATER = (-160.0, 80.0)  # g per part of the volume
 
 _AND_SD = re.compile(r"^(.*?)\s*(?:\+-|\+/-|±)\s*(.*)$")
+
+
+class TurfKind(StrEnum):
+    """The two kinds of green of haake-1994; between them while nobody knows which it is."""
+
+    UNKNOWN = "unknown"
+    GRIPPING = "gripping"  # slow to drain, much annual meadow grass: balls leave with topspin
+    FREE = "freely drained"  # under 60 % annual meadow grass: much backspin is kept
 
 
 def firmness_named(words: str) -> tuple[float, float]:

@@ -9,9 +9,13 @@ from carrybook.app.forms.base import Form, choice_of, quantity
 from carrybook.base import units as u
 from carrybook.base.constants import FOOT
 from carrybook.base.errors import BadInputError
-from carrybook.physics.turf import TurfKind
-from carrybook.world.firmness import UNSEEN, dampened, firmness_named, water_change_named
-from carrybook.world.ground import Surface
+from carrybook.world.firmness import (
+    UNSEEN,
+    TurfKind,
+    dampened,
+    firmness_named,
+    water_change_named,
+)
 
 if TYPE_CHECKING:
     from carrybook.outcomes.firmness import Seen
@@ -23,11 +27,11 @@ _LANDED_ON = ("green", "fringe", "fairway", "rough", "bunker", "path")
 _RUN = re.compile(r"^(released|ran out|ran|checked|came back|spun back|backed up)\s+(.+)$")
 
 
-def _surface_named(words: str) -> Surface:
+def _surface_named(words: str) -> str:
     name = " ".join(words.lower().split())
     if name not in _LANDED_ON:
         raise BadInputError(f"surface = {words!r} is not one of: {', '.join(_LANDED_ON)}")
-    return Surface[name.upper()]
+    return name
 
 
 class _TurfForm(Form):
@@ -50,7 +54,7 @@ class LandForm(_TurfForm):
         "medium"
     )
     moisture: Annotated[float, BeforeValidator(water_change_named)] = 0.0
-    surface: Annotated[Surface, BeforeValidator(_surface_named)] = Surface.GREEN
+    surface: Annotated[str, BeforeValidator(_surface_named)] = "green"
 
     def arrival(self) -> "Arrival":
         """Give the ball to the core."""
@@ -61,10 +65,12 @@ class LandForm(_TurfForm):
     def patch(self) -> "Patch":
         """Give the turf to the core, as firm as its water leaves it."""
         from carrybook.outcomes.landing import Patch
+        from carrybook.world.ground import Surface
 
         firmness_g, sd_g = dampened(*self.firmness, self.moisture)
         return Patch(
-            firmness_g, sd_g, self.green_speed, self.slope, self.slope_direction, self.surface,
+            firmness_g, sd_g, self.green_speed, self.slope, self.slope_direction,
+            Surface[self.surface.upper()],
             self.kind,
         )  # fmt: skip
 
