@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 from carrybook.base.errors import BadInputError
-from carrybook.store.columns import Column, find_columns, fingerprint, rows_of_balls
 from carrybook.store.any_file import read_sheet
+from carrybook.store.columns import Column, find_columns, fingerprint, rows_of_balls
 from carrybook.store.fields import FIELDS, plain
 
 Write = Callable[..., Path]

@@ -30,9 +30,8 @@ EffortCarry = Callable[[str, str], float | None]  # shot, swing in words -> felt
 
 _PARTS = ("club", "flight", "shape")
 _UNSAID = frozenset({"", Flight.STOCK, Shape.STRAIGHT})  # not part of a shot's name
-_SUMMARIES = frozenset(
-    "average averages avg mean median std sd deviation total totals sum min max count".split()
-)
+_SUMMARIES = ("average", "averages", "avg", "mean", "median", "std", "sd", "deviation")
+_SUMMARIES += ("total", "totals", "sum", "min", "max", "count")
 # Columns of a ball's row that are numbers, and that are words and what they are if not said.
 _NUMBERS = tuple(f.attribute for f in FIELDS.values() if f.kind is not None)
 _WORDS = {
@@ -243,14 +242,14 @@ class _Reading:
         for place in self._frame["overfull"].arg_true():
             count = f"{self._frame['width'][place]} cells under {len(self._header)} headers"
             self._whole(place, f"{count}; a cell that holds the delimiter must be in quotes")
-        first = self._frame[str(self._columns_of_the_shot()[0].index)]
-        words = first.str.to_lowercase().str.extract(r"^([a-z]+)\.?(?:\s|$)", 1)
-        told = words.is_in(list(_SUMMARIES)).fill_null(False).arg_true()
-        for place in told:
-            if _folded(first[place]) not in self._shots:
-                self._whole(place, "a row that sums up others, not a ball")
-        again = (first == self._columns_of_the_shot()[0].header).arg_true()
-        for place in again:
+        shot = self._columns_of_the_shot()[0]
+        labels = self._frame[str(shot.index)]
+        for cells in (self._frame["0"], labels):
+            words = cells.str.to_lowercase().str.extract(r"^([a-z]+)\.?(?:\s|$)", 1)
+            for place in words.is_in(_SUMMARIES).fill_null(False).arg_true():
+                if _folded(labels[place]) not in self._shots:
+                    self._whole(place, "a row that sums up others, not a ball")
+        for place in (labels == shot.header).arg_true():
             self._whole(place, "the header again, not a ball")
 
     def _columns_of_the_shot(self) -> list[Column]:

@@ -1,6 +1,5 @@
 """Logged balls in the book."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 

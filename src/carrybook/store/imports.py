@@ -209,7 +209,7 @@ def _settled(file: Sheet, said: _Said, ask: Ask | None) -> _Said:
 
 def _felt(shot: Shot, words: str) -> float | None:
     effort = effort_carry(shot, words)
-    return effort and effort.carry_m
+    return None if effort is None else effort.carry_m
 
 
 def _store(session: Session, file: str, found: BallFile) -> None:

@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+from collections import Counter
 from collections.abc import Callable
 
 import polars as pl
@@ -12,6 +13,7 @@ from carrybook.store.sheet import Sheet
 __all__ = ["raw_rows", "row_hashes"]
 
 _SAFE = r"^[ !#-\[\]-~]*$"  # printable ASCII that JSON writes as it is
+_TO_FOLD = r"[A-Z]|  "
 
 
 def row_hashes(sheet: Sheet) -> pl.Series:
@@ -29,11 +31,18 @@ def row_hashes(sheet: Sheet) -> pl.Series:
     row_hash : Series of str
         SHA-256, in hexadecimal.
     """
-    content = _contents(sheet)
-    seen = content.to_frame("content").select(pl.int_range(1, pl.len() + 1).over("content"))
-    pairs = zip(seen.to_series().to_list(), content.to_list(), strict=True)
-    hashes = [hashlib.sha256(f"{n} {text}".encode()).hexdigest() for n, text in pairs]
+    contents = _contents(sheet)
+    hashes = [_hash(1, text) for text in contents]
+    twins = pl.Series(hashes).is_duplicated().arg_true()
+    seen: Counter[str] = Counter()
+    for place, text in zip(twins, contents.gather(twins), strict=True):
+        seen[text] += 1
+        hashes[place] = _hash(seen[text], text)
     return pl.Series("row_hash", hashes, dtype=pl.String)
+
+
+def _hash(occurrence: int, content: str) -> str:
+    return hashlib.sha256(f"{occurrence} {content}".encode()).hexdigest()
 
 
 def raw_rows(sheet: Sheet) -> pl.Series:
@@ -75,13 +84,13 @@ def _contents(sheet: Sheet) -> pl.Series:
 
 
 def _column(sheet: Sheet, index: int, change: Callable[[str], str]) -> pl.Expr:
-    """Cells of a column, changed and written as JSON; texts that need care are written one by one."""
+    """Cells of a column, changed and written as JSON; a text that needs care on its own."""
     cells = sheet.column(index)
     fold = change("A") == "a"
     safe = cells.str.contains(_SAFE)
     odd = {text: json.dumps(change(text)) for text in cells.filter(~safe).unique()}
     easy = pl.col(str(index))
-    if fold:
+    if fold and cells.str.contains(_TO_FOLD).any():
         easy = easy.str.to_lowercase().str.replace_all(r" +", " ").str.strip_chars(" ")
     quoted = pl.concat_str(pl.lit('"'), easy, pl.lit('"'))
     if not odd:

@@ -1,5 +1,7 @@
 """Whose book it is, where each number comes from, named swings, sessions, changes to take back."""
 
+from typing import Any
+
 import sqlalchemy as sa
 from alembic import op
 
@@ -7,9 +9,6 @@ revision = "0002"
 down_revision = "0001"
 branch_labels = None
 depends_on = None
-
-_SAID = {"nullable": False, "server_default": "said"}
-_EMPTY = {"nullable": False, "server_default": ""}
 
 
 def upgrade() -> None:
@@ -36,12 +35,12 @@ def upgrade() -> None:
         sa.Column("what", sa.Text, nullable=False),
         sa.Column("before", sa.JSON, nullable=False),
     )
-    _add("club", sa.Column("loft_source", sa.String(10), **_SAID))
+    _add("club", sa.Column("loft_source", sa.String(10), nullable=False, server_default="said"))
     _add("club", *(sa.Column(name, sa.Float) for name in ("bounce_rad", "length_m")))
     _add("club", sa.Column("head_mass_kg", sa.Float))
-    _add("shot", sa.Column("stock_effort", sa.String(30), **_EMPTY))
-    _add("shot", sa.Column("carry_source", sa.String(10), **_SAID))
-    _add("shot", sa.Column("partials_source", sa.String(10), **_SAID))
+    _add("shot", sa.Column("stock_effort", sa.String(30), nullable=False, server_default=""))
+    _add("shot", sa.Column("carry_source", sa.String(10), nullable=False, server_default="said"))
+    _add("shot", sa.Column("partials_source", sa.String(10), nullable=False, server_default="said"))
     _add("shot", sa.Column("place", sa.Integer))
     _add(
         "import_run",
@@ -49,17 +48,21 @@ def upgrade() -> None:
         sa.Column("columns", sa.JSON),
         sa.Column("begun", sa.String(40)),
         sa.Column("ended", sa.Boolean, nullable=False, server_default="0"),
-        sa.Column("practice_order", sa.String(10), **_EMPTY),
-        sa.Column("setting", sa.Text, **_EMPTY),
-        sa.Column("lie", sa.String(20), **_EMPTY),
-        sa.Column("moisture", sa.String(10), **_EMPTY),
-        sa.Column("ball_model", sa.Text, **_EMPTY),
+        sa.Column("practice_order", sa.String(10), nullable=False, server_default=""),
+        sa.Column("setting", sa.Text, nullable=False, server_default=""),
+        sa.Column("lie", sa.String(20), nullable=False, server_default=""),
+        sa.Column("moisture", sa.String(10), nullable=False, server_default=""),
+        sa.Column("ball_model", sa.Text, nullable=False, server_default=""),
         *(sa.Column(name, sa.Float) for name in ("temperature_k", "pressure_pa", "humidity")),
     )
-    _add("ball", sa.Column("effort", sa.Text, **_EMPTY), sa.Column("called_first", sa.Boolean))
+    _add(
+        "ball",
+        sa.Column("effort", sa.Text, nullable=False, server_default=""),
+        sa.Column("called_first", sa.Boolean),
+    )
     _add("ball", *(sa.Column(n, sa.Float) for n in ("wind_speed_mps", "wind_from_rad", "rise_m")))
 
 
-def _add(table: str, *columns: sa.Column) -> None:
+def _add(table: str, *columns: sa.Column[Any]) -> None:
     for column in columns:
         op.add_column(table, column)
