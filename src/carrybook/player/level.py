@@ -9,7 +9,7 @@ import numpy as np
 from carrybook.base.constants import YARD
 from carrybook.base.errors import require_range
 
-__all__ = ["AccuracyTable", "Player", "Scatter", "scatter_prior"]
+__all__ = ["BOGEY_HANDICAP", "AccuracyTable", "Player", "Scatter", "scatter_prior"]
 
 
 class AccuracyTable(StrEnum):
@@ -80,7 +80,7 @@ _BOXES = {
 _DEVIATIONS = (1.489 + 1.336) / 2.0
 # Handicap of a bogey player (memory). Ours: straight between scratch and there, on to 36; the
 # table knows nobody better than scratch.
-_BOGEY = {AccuracyTable.MEN: 20.0, AccuracyTable.WOMEN: 24.0}
+BOGEY_HANDICAP = {AccuracyTable.MEN: 20.0, AccuracyTable.WOMEN: 24.0}
 _LEAST, _MOST = 0.0, 36.0
 
 
@@ -116,7 +116,7 @@ def scatter_prior(player: Player, carry_m: float) -> Scatter:
     """
     require_range("carry", carry_m / YARD, 0.5, 380.0, "yd")
     yards = float(np.clip(carry_m / YARD, _YARDS[0], _YARDS[-1]))
-    share = float(np.clip(player.handicap, _LEAST, _MOST)) / _BOGEY[player.table]
+    share = float(np.clip(player.handicap, _LEAST, _MOST)) / BOGEY_HANDICAP[player.table]
     scratch, bogey = (np.array(boxes) for boxes in _BOXES[player.table])
     width, depth = (
         np.interp(yards, _YARDS, side) for side in (scratch + share * (bogey - scratch)).T

@@ -30,7 +30,16 @@ EffortCarry = Callable[[str, str], float | None]  # shot, swing in words -> felt
 
 _PARTS = ("club", "flight", "shape")
 _UNSAID = frozenset({"", Flight.STOCK, Shape.STRAIGHT})  # not part of a shot's name
-_SUMMARIES = ("average", "averages", "avg", "mean", "median", "std", "sd", "deviation")
+_SUMMARIES: tuple[str, ...] = (
+    "average",
+    "averages",
+    "avg",
+    "mean",
+    "median",
+    "std",
+    "sd",
+    "deviation",
+)
 _SUMMARIES += ("total", "totals", "sum", "min", "max", "count")
 # Columns of a ball's row that are numbers, and that are words and what they are if not said.
 _NUMBERS = tuple(f.attribute for f in FIELDS.values() if f.kind is not None)

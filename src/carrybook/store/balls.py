@@ -16,9 +16,11 @@ from carrybook.world.lie import Lie, Moisture
 
 __all__ = [
     "UndoneImport",
+    "ball_columns",
     "count_balls",
     "known_hashes",
     "load_balls",
+    "load_balls_of",
     "load_imports",
     "save_balls",
     "undo_last_import",
@@ -140,6 +142,39 @@ def load_imports(
     return tuple((file, tuple(balls)) for file, rows in found if (balls := tuple(rows)))
 
 
+def load_balls_of(session: Session, where: sa.ColumnElement[bool]) -> tuple[Ball, ...]:
+    """Balls that fulfil a condition, as logged.
+
+    Parameters
+    ----------
+    session : Session
+        From :meth:`Book.session`.
+    where : condition
+        On the table of balls.
+
+    Raises
+    ------
+    BadInputError
+        The book is damaged.
+    """
+    query = sa.select(*_READ, t.shot.c.label).join(t.shot).where(where).order_by(t.ball.c.id)
+    return tuple(read_rows(session, query, _ball, "ball"))
+
+
+def ball_columns(ball: Ball) -> dict[str, object]:
+    """Columns of the table of balls that hold a ball itself."""
+    air = ball.air
+    return {
+        "at": ball.at and ball.at.isoformat(),
+        **{name: getattr(ball, name) for name in _NUMBERS + _WORDS},
+        "temperature_k": air and air.temperature_k,
+        "pressure_pa": air and air.pressure_pa,
+        "humidity": air and air.humidity,
+        "lie": ball.lie,
+        "moisture": ball.moisture,
+    }
+
+
 def count_balls(session: Session) -> int:
     """How many balls the book holds."""
     return session.scalar(sa.select(sa.func.count()).select_from(t.ball)) or 0
@@ -151,7 +186,7 @@ def known_hashes(session: Session) -> frozenset[str]:
 
 
 def undo_last_import(session: Session) -> UndoneImport:
-    """Remove the balls of the newest import, and its record.
+    """Remove the balls of the newest import or logged session, and its record.
 
     Raises
     ------
@@ -162,7 +197,7 @@ def undo_last_import(session: Session) -> UndoneImport:
         sa.select(t.import_run).order_by(t.import_run.c.id.desc()).limit(1)
     ).one_or_none()
     if run is None:
-        raise BadInputError("there is no import to undo: no balls were imported yet")
+        raise BadInputError("there is no import to undo: no balls were imported or logged yet")
     removed = session.execute(sa.delete(t.ball).where(t.ball.c.import_run_id == run.id)).rowcount
     session.execute(sa.delete(t.import_run).where(t.import_run.c.id == run.id))
     return UndoneImport(run.file, removed)

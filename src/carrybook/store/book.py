@@ -22,8 +22,11 @@ __all__ = [
     "NewerBookError",
     "Session",
     "default_book_path",
+    "migrate",
+    "new_book",
     "open_book",
     "read_rows",
+    "require_book",
 ]
 
 HEAD = "0002"  # newest migration; a test asserts that it is alembic's head
@@ -141,6 +144,40 @@ def open_book(path: Path | None = None, *, create: bool = True, reading: bool = 
             _remove_if_empty(path)
         raise
     return book
+
+
+def require_book(path: Path) -> None:
+    """Refuse a file that is no book, or one that another program is writing to.
+
+    Raises
+    ------
+    BadInputError
+        Nothing there, no book, or one in use.
+    """
+    if not _is_book(path, "r+b"):
+        raise BadInputError(f"there is no book at {path}")
+    with Book(path) as book, book.session():
+        pass
+
+
+@contextmanager
+def new_book(path: Path) -> Iterator[Book]:
+    """Give a book without tables, where there is nothing yet; gone again if the block raises.
+
+    Raises
+    ------
+    BadInputError
+        Its folder cannot be made.
+    """
+    _make_folder(path.parent)
+    book = Book(path)
+    try:
+        yield book
+    except BaseException:
+        book.close()
+        path.unlink(missing_ok=True)
+        raise
+    book.close()
 
 
 def read_rows(
@@ -280,7 +317,7 @@ def _bring_to_head(book: Book) -> None:
             if version is not None and version != HEAD:
                 backup = _back_up(book.path, version)
             if version != HEAD:
-                _migrate(session)
+                migrate(session)
             _require_tables(session, book.path)
     except BaseException:
         if backup is not None:  # the book is as it was, so its copy is worth nothing
@@ -333,8 +370,16 @@ def _tables(session: Session) -> set[str]:
     return set(session.exec_driver_sql(query).scalars())
 
 
-def _migrate(session: Session, revision: str = "head") -> None:
-    """Run the migrations that are missing, within the session's transaction."""
+def migrate(session: Session, revision: str = "head") -> None:
+    """Run the migrations that are missing, within the session's transaction.
+
+    Parameters
+    ----------
+    session : Session
+        From :meth:`Book.session`.
+    revision : str
+        Version to bring the book to.
+    """
     from alembic import command
     from alembic.config import Config
 

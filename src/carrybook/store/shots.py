@@ -56,10 +56,10 @@ def save_shot(session: Session, shot: Shot) -> None:
     BadInputError
         A fifteenth club, a club known with another loft, or a label that another shot has.
     """
-    save_shots(session, (shot,), f"{shot.label} as it was before")
+    save_shots(session, (shot,), f"{shot.label} was added or changed")
 
 
-def save_shots(session: Session, shots: Sequence[Shot], what: str) -> None:
+def save_shots(session: Session, shots: Sequence[Shot], what: str | None) -> None:
     """Put shots into the book as one change, which is taken back as one.
 
     Parameters
@@ -68,15 +68,16 @@ def save_shots(session: Session, shots: Sequence[Shot], what: str) -> None:
         From :meth:`Book.session`.
     shots : sequence of Shot
         The shots; otherwise as :func:`save_shot`.
-    what : str
-        What the change is called when it is taken back.
+    what : str, optional
+        What the change is called when it is taken back; none makes it part of the last change.
 
     Raises
     ------
     BadInputError
         As :func:`save_shot`.
     """
-    remember_bag(session, what)
+    if what is not None:
+        remember_bag(session, what)
     for shot in shots:
         _save(session, shot)
 

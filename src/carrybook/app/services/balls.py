@@ -10,9 +10,10 @@ from carrybook.app.services.shots import owned_shots
 from carrybook.player.balls import Ball
 
 if TYPE_CHECKING:
+    from carrybook.player.drift import Drift
     from carrybook.player.quality import OddBall
     from carrybook.store.balls import UndoneImport
-    from carrybook.store.imports import ImportReport
+    from carrybook.store.imports import Ask, ImportReport
 
 __all__ = [
     "CheckReport",
@@ -23,20 +24,43 @@ __all__ = [
     "undo_import",
 ]
 
+_LOOKED_OVER_AT_ONCE = 20_000  # ours: some seconds; `balls check` takes any number
+
 
 @dataclass(frozen=True, slots=True)
 class CheckReport:
-    """Balls looked over, the odd ones, and files (name, line) in which units look mistaken."""
+    """Balls looked over, the odd ones, files (name, line) with units mistaken, and drifts."""
 
     balls: int
     odd: "tuple[OddBall, ...]"
     slips: tuple[tuple[str, str], ...]
+    drifts: "tuple[Drift, ...]" = ()
 
 
 def import_balls(
-    book: Path | None, file: Path, *, columns: Mapping[str, str], units: Mapping[str, str]
+    book: Path | None,
+    file: Path,
+    *,
+    columns: Mapping[str, str],
+    units: Mapping[str, str],
+    sheet: str | None = None,
+    ask: "Ask | None" = None,
+    store: bool = True,
 ) -> "ImportReport":
     """Read a file of balls into the book; rows that are there already are not added again.
+
+    Parameters
+    ----------
+    book, file : Path
+        The book; the file.
+    columns, units : mapping of str to str
+        Which column holds what, and in which unit, where the file does not say.
+    sheet : str, optional
+        Which sheet of a spreadsheet.
+    ask : callable, optional
+        Is asked what is not clear; without it that is an error.
+    store : bool, default True
+        Whether to store them, or only to say what would be stored.
 
     Raises
     ------
@@ -49,7 +73,9 @@ def import_balls(
 
     owned_shots(book)
     with open_book(book) as opened:
-        return read_in(opened, file, columns=columns, units=units)
+        return read_in(
+            opened, file, columns=columns, units=units, sheet=sheet, ask=ask, store=store
+        )
 
 
 def logged_balls(
@@ -89,6 +115,7 @@ def check_balls(book: Path | None, *, shot: str | None = None) -> CheckReport:
     NoSolutionError
         There is no book yet.
     """
+    from carrybook.player.drift import sensor_drifts
     from carrybook.player.quality import odd_balls, unit_slips
     from carrybook.store.balls import load_imports
     from carrybook.store.shots import load_shots
@@ -98,11 +125,12 @@ def check_balls(book: Path | None, *, shot: str | None = None) -> CheckReport:
         imports = load_imports(session, shot=shot)
     balls = [ball for _, of_file in imports for ball in of_file]
     slips = tuple((file, line) for file, of_file in imports for line in unit_slips(of_file))
-    return CheckReport(len(balls), odd_balls(balls, shots), slips)
+    drifts = sensor_drifts(imports, shots)
+    return CheckReport(len(balls), odd_balls(balls, shots), slips, drifts)
 
 
-def odd_of_import(book: Path | None, report: "ImportReport") -> int:
-    """How many of the balls that an import has just added look odd.
+def odd_of_import(book: Path | None, report: "ImportReport") -> int | None:
+    """How many of the balls that an import has just added look odd; None where they are too many.
 
     Errors are those of `check_balls`.
     """
@@ -112,6 +140,8 @@ def odd_of_import(book: Path | None, report: "ImportReport") -> int:
 
     if not report.added:
         return 0
+    if report.added > _LOOKED_OVER_AT_ONCE:
+        return None
     with open_book(book, reading=True) as opened, opened.session() as session:
         shots = {each.label: each for each in load_shots(session)}
         imports = load_imports(session)
