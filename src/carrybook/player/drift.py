@@ -25,6 +25,7 @@ __all__ = ["Drift", "sensor_drifts"]
 _LEAST_BALLS = 20
 _LEAST_DAYS = 10
 _WRONG = 0.01
+_LEAST_NOISE = 0.3  # of the whole deviation; keeps few smooth numbers from looking sure
 _LEAST_OF_A_SHOT = 5  # balls of a shot before its own level is known
 
 
@@ -181,8 +182,13 @@ def _scores(values: Floats) -> Floats:
 
 
 def _running(values: Floats) -> Floats:
-    """Running sum of the scores, as a bridge from 0 to 0. [1]"""
-    return np.asarray(np.cumsum(_scores(values)) / sqrt(len(values)))
+    """Running sum of the scores over their noise, as a bridge from 0 to 0. [1]
+
+    The noise is that from one to the next, which a step or a slope does not raise.
+    """
+    scores = _scores(values)
+    noise = sqrt(float((np.diff(scores) ** 2).mean()) / 2.0)
+    return np.asarray(np.cumsum(scores) / sqrt(len(values)) / max(noise, _LEAST_NOISE))
 
 
 def _bridge_chance(bridge: Floats) -> float:

@@ -160,7 +160,7 @@ def _impossible(ball: Ball) -> Iterator[str]:
     """What cannot be true together, whatever the shot."""
     carry, total, side = ball.carry_m, ball.total_m, ball.side_m
     if carry is not None and total is not None and total < carry - _SPUN_BACK:
-        yield f"total is {(carry - total) / c.YARD:.0f} yd less than carry: no ball spins back so far"
+        yield f"total is {(carry - total) / c.YARD:.0f} yd under carry: no ball spins back so far"
     if carry is not None and side is not None and abs(side) > carry:
         yield "landed further beside the line than it carried"
     if ball.club_speed_mps is not None and ball.ball_speed_mps is not None:
