@@ -48,8 +48,10 @@ COMMANDS = list(words_of_commands())
 def test_these_are_the_commands() -> None:
     assert {" ".join(words) for words in COMMANDS} == {
         "air", "fly", "numbers", "choose", "doctor", "demo",
+        "start", "book export", "book restore", "book delete",
         "shots add", "shots list", "shots explain", "shots remove",
-        "balls import", "balls list", "balls check", "balls undo",
+        "shots edit", "shots rename", "shots move", "shots undo",
+        "balls import", "balls list", "balls check", "balls undo", "balls log",
     }  # fmt: skip
 
 

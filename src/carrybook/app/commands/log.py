@@ -97,7 +97,7 @@ class _Asking:
         self._going = going
         self._units = units
         self._each_target = order is PracticeOrder.RANDOM
-        self._aim = QuickLine(going.shots[0], {})
+        self._aim: QuickLine | None = None
         self._logged = 0
 
     def run(self) -> None:
@@ -137,11 +137,12 @@ class _Asking:
         typer.echo(f"took back: {logged_text(Logged(ball, 0, 0), self._units)}")
 
     def _read(self, typed: str, bare: Bare, *, shots: Sequence[Shot] = ()) -> QuickLine:
-        return quick_line(typed, shots, units=self._units, shot=self._aim.shot, bare=bare)
+        shot = None if self._aim is None else self._aim.shot
+        return quick_line(typed, shots, units=self._units, shot=shot, bare=bare)
 
     def _take_aim(self, typed: str) -> None:
         """Understand shot and target; a number alone is a target, whatever the clubs are called."""
-        alone = self._logged and typed.replace(".", "").isdigit()
+        alone = self._aim is not None and typed.replace(".", "").isdigit()
         aim = self._read(typed, "intended_m", shots=() if alone else self._going.shots)
         if not set(aim.numbers) <= {"intended_m"}:
             raise BadInputError("first the shot and its target alone, as: 54 low 70")
@@ -154,9 +155,10 @@ class _Asking:
         if first.lower() in {"shot", "target"}:
             self._take_aim(rest)
             return
-        line = QuickLine(self._aim.shot, {}) if first == "-" else self._read(typed, "called_m")
-        line = replace(line, numbers=dict(self._aim.numbers) | dict(line.numbers))
-        line = replace(line, effort=line.effort or self._aim.effort)
+        aim = self._aim or self._read(typed, "called_m")  # there is one: it was asked for first
+        line = QuickLine(aim.shot, {}) if first == "-" else self._read(typed, "called_m")
+        line = replace(line, numbers=dict(aim.numbers) | dict(line.numbers))
+        line = replace(line, effort=line.effort or aim.effort)
         added = self._going.add(line, typed, datetime.now().astimezone().replace(microsecond=0))
         self._logged += 1
         if {"carry_m", "total_m"} & line.numbers.keys():

@@ -217,13 +217,15 @@ def _take_number(rest: Sequence[str], said: _Said, name: str, *, worded: bool) -
     if match is None or len(match[1]) > _SAFE_NUMBER + 3:
         raise said.unclear(rest[0])
     number, unit, used = match[1], match[2].lower(), 1
-    if not unit and len(rest) > 1 and rest[1].lower() in {*u.LENGTH.spellings, *_SIDES, *_BY_UNIT}:
+    if not unit and len(rest) > 1 and rest[1].lower() in {*u.LENGTH.spellings, *_BY_UNIT}:
         unit, used = rest[1].lower(), 2
     side = _SIDES.get(unit)
     if side is not None:
         unit = ""
-    elif unit in u.LENGTH.spellings and len(rest) > used and rest[used].lower() in _SIDES:
+    elif unit in {"", *u.LENGTH.spellings} and not worded and _side_follows(rest[used:]):
         side, used = _SIDES[rest[used].lower()], used + 1
+    if side is not None and worded:
+        raise said.unclear(rest[0], f"{_NAMES[name]} has no side; write the side as 3R")
     if unit in _BY_UNIT and side is None and not worded:
         attribute, kind = _BY_UNIT[unit]
         said.put(attribute, u.parse(number + unit, kind, _NAMES[attribute]), rest[0])
@@ -239,3 +241,9 @@ def _take_number(rest: Sequence[str], said: _Said, name: str, *, worded: bool) -
     else:
         said.put(name, length, rest[0])
     return used
+
+
+def _side_follows(rest: Sequence[str]) -> bool:
+    """Whether a side comes next that belongs to the number before: "4 left", not "68 left 4"."""
+    its_own = len(rest) < 2 or _NUMBER.fullmatch(rest[1]) is None
+    return bool(rest) and rest[0].lower() in _SIDES and its_own
