@@ -7,12 +7,14 @@ import math
 import re
 from dataclasses import dataclass, replace
 from functools import cache
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from carrybook.base.errors import BadInputError, OutOfRangeError
-from carrybook.base.numerics import Floats
+
+if TYPE_CHECKING:
+    from carrybook.base.numerics import Floats
 
 __all__ = [
     "ANGLE",
@@ -250,7 +252,7 @@ def in_unit(value: float, kind: Kind, spelling: str) -> float:
     )
 
 
-def many_to_si(values: Floats, kind: Kind, spelling: str) -> Floats:
+def many_to_si(values: "Floats", kind: Kind, spelling: str) -> "Floats":
     """Turn many numbers written in one unit into SI, as :func:`parse` does with one.
 
     Parameters

@@ -75,17 +75,13 @@ def import_file(
 
     Example: carrybook balls import monday.csv --column carry="Carry flat" --unit carry=yd
     """
-    from carrybook.app.commands.ask import somebody_is_there
     from carrybook.app.forms.mapping import mapping_of
-    from carrybook.app.texts.balls import import_text, preview_text
+    from carrybook.app.texts.balls import import_text
 
     columns, units = mapping_of(mapping, column or [], unit or [])
     read = partial(_read, ctx.obj.book, file, columns=columns, units=units, sheet=sheet)
-    if preview:
-        report = read(store=False)
-        show(as_json, import_view(report), preview_text(report, ctx.obj.units))
-        if as_json or not somebody_is_there() or not typer.confirm("store them?", default=True):
-            return
+    if preview and not _wanted(read(store=False), ctx.obj.units, as_json):
+        return
     report = read()
     odd = odd_of_import(ctx.obj.book, report)
     show(as_json, import_view(report, odd), import_text(report, odd))
@@ -95,9 +91,19 @@ def import_file(
         )
 
 
+def _wanted(report: "ImportReport", units: str, as_json: bool) -> bool:
+    """Show what would be stored, and ask whoever is there whether to."""
+    from carrybook.app.asking import somebody_is_there
+    from carrybook.app.texts.balls import preview_text
+
+    show(as_json, import_view(report), preview_text(report, units))
+    there = somebody_is_there() and not as_json
+    return there and typer.confirm("store them?", default=True)
+
+
 def _read(book: Path | None, file: Path, **said: Any) -> "ImportReport":  # noqa: ANN401 - passed on
     """Read a file, asking whoever is there, with a sign that it goes on."""
-    from carrybook.app.commands.ask import asking
+    from carrybook.app.asking import asking
 
     with waiting(f"reading {file.name}") as pause:
         return import_balls(book, file, ask=asking(pause), **said)

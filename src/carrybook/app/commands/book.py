@@ -6,7 +6,7 @@ from typing import Annotated
 import typer
 
 from carrybook.app import options
-from carrybook.app.commands.ask import somebody_is_there
+from carrybook.app.asking import somebody_is_there
 from carrybook.app.commands.show import show
 from carrybook.app.forms.base import formats_of
 from carrybook.app.json_views.machine import archive_view
@@ -18,7 +18,6 @@ from carrybook.app.services.book import (
     look_into,
     restore_book,
 )
-from carrybook.app.texts.machine import archive_text
 from carrybook.base.errors import BadInputError
 
 __all__ = ["app"]
@@ -42,6 +41,8 @@ def export(
 
     Example: carrybook book export my-book
     """
+    from carrybook.app.texts.machine import archive_text
+
     formats = formats_of(how)
     with waiting(f"writing {folder}"):
         archive = export_book(ctx.obj.book, folder, formats)
@@ -57,8 +58,10 @@ def restore(
 ) -> None:
     """Make a book of an export, the same to the last bit. A book that holds something is refused.
 
-    Example: carrybook --book copy.sqlite book restore my-book
+    Example: carrybook book restore my-book --book copy.sqlite
     """
+    from carrybook.app.texts.machine import archive_text
+
     wanted = None if how is None else formats_of(how)[0]
     with waiting(f"reading {folder}"):
         archive = restore_book(ctx.obj.book, folder, wanted)

@@ -3,7 +3,6 @@
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import replace
-from datetime import datetime
 from functools import partial
 from typing import Annotated
 
@@ -13,10 +12,8 @@ from carrybook.app import options
 from carrybook.app.commands.show import show
 from carrybook.app.forms.occasion import OccasionForm
 from carrybook.app.forms.quick_line import Bare, QuickLine, quick_line
-from carrybook.app.forms.weather import AirForm
 from carrybook.app.json_views.balls import logged_view
-from carrybook.app.services.log import Log, Logged, end_log, open_log, undo_ball
-from carrybook.app.texts.balls import aim_text, logged_text, session_help
+from carrybook.app.services.log import Log, Logged, end_log, now, open_log, undo_ball
 from carrybook.base.errors import BadInputError
 from carrybook.player.bag import Shot
 from carrybook.player.occasion import PracticeOrder
@@ -59,35 +56,36 @@ def log(
 
     Example: carrybook balls log "54 low 70 called 72 got 68 3R wet"
     """
-    form = OccasionForm.of(
-        order=order, setting=setting, lie=lie, moisture=moisture, ball_model=ball_model
-    )
-    now = datetime.now().astimezone().replace(microsecond=0)
-    day = None if air is None else AirForm.of(air=air).value()
+    from carrybook.app.texts.balls import logged_text
+
     line = " ".join(words or [])
     if line.lower() in (*_STOP, "undo"):
         _say_and_do(ctx, line.lower(), as_json)
         return
-    said = any(v is not None for v in (setting, order, air, lie, moisture, ball_model))
-    joins = bool(line) and not said  # a session that asks is a session of its own
-    with open_log(ctx.obj.book, form.value(now, day), joins=joins) as going:
+    if as_json and not line:
+        raise BadInputError("--json needs a line; a session that asks has no JSON")
+    said = {"order": order, "setting": setting, "lie": lie, "moisture": moisture}
+    form = OccasionForm.of(**said, ball_model=ball_model, air=air)
+    joins = bool(line) and not form.model_fields_set  # a session that asks is one of its own
+    with open_log(ctx.obj.book, form.value(now()), joins=joins) as going:
         if line:
-            added = going.add(quick_line(line, going.shots, units=ctx.obj.units), line, now)
+            added = going.add(quick_line(line, going.shots, units=ctx.obj.units), line, now())
             show(as_json, logged_view(added), logged_text(added, ctx.obj.units))
-        elif as_json:
-            raise BadInputError("--json needs a line; a session that asks has no JSON")
         else:
             _Asking(going, ctx.obj.units, form.order).run()
 
 
 def _say_and_do(ctx: typer.Context, word: str, as_json: bool) -> None:
-    if word == "undo":
-        ball = undo_ball(ctx.obj.book)
-        view = {"took_back": logged_view(Logged(ball, 0, 0))["ball"]}
-        show(as_json, view, f"took back: {logged_text(Logged(ball, 0, 0), ctx.obj.units)}")
-    else:
+    """Take back the last ball, or end the session."""
+    from carrybook.app.texts.balls import logged_text
+
+    if word != "undo":
         end_log(ctx.obj.book)
         show(as_json, {"ended": True}, "session ended")
+        return
+    back = Logged(undo_ball(ctx.obj.book), 0, 0)
+    text = f"took back: {logged_text(back, ctx.obj.units)}"
+    show(as_json, {"took_back": logged_view(back)["ball"]}, text)
 
 
 class _Asking:
@@ -102,6 +100,8 @@ class _Asking:
 
     def run(self) -> None:
         """Ask until the person ends it, or there is nobody there any more."""
+        from carrybook.app.texts.balls import session_help
+
         typer.echo(session_help(self._going.shots))
         with suppress(EOFError, KeyboardInterrupt):
             self._until("shot and target> ", self._take_aim)
@@ -134,7 +134,12 @@ class _Asking:
     def _undo(self) -> None:
         ball = self._going.undo()
         self._logged -= 1
-        typer.echo(f"took back: {logged_text(Logged(ball, 0, 0), self._units)}")
+        self._tell(Logged(ball, 0, 0), "took back: ")
+
+    def _tell(self, logged: Logged, before: str = "") -> None:
+        from carrybook.app.texts.balls import logged_text
+
+        typer.echo(f"{before}{logged_text(logged, self._units)}")
 
     def _read(self, typed: str, bare: Bare, *, shots: Sequence[Shot] = ()) -> QuickLine:
         shot = None if self._aim is None else self._aim.shot
@@ -146,6 +151,8 @@ class _Asking:
         aim = self._read(typed, "intended_m", shots=() if alone else self._going.shots)
         if not set(aim.numbers) <= {"intended_m"}:
             raise BadInputError("first the shot and its target alone, as: 54 low 70")
+        from carrybook.app.texts.balls import aim_text
+
         self._aim = aim
         typer.echo(aim_text(aim, self._units))
 
@@ -159,15 +166,14 @@ class _Asking:
         line = QuickLine(aim.shot, {}) if first == "-" else self._read(typed, "called_m")
         line = replace(line, numbers=dict(aim.numbers) | dict(line.numbers))
         line = replace(line, effort=line.effort or aim.effort)
-        added = self._going.add(line, typed, datetime.now().astimezone().replace(microsecond=0))
+        added = self._going.add(line, typed, now())
         self._logged += 1
         if {"carry_m", "total_m"} & line.numbers.keys():
-            typer.echo(logged_text(added, self._units))
+            self._tell(added)
         else:
             take = partial(self._take_result, added, typed)
             self._until("got> ", take, leave_undone=True)
 
     def _take_result(self, called: Logged, before: str, typed: str) -> None:
         line = self._read(typed, "carry_m")
-        finished = self._going.finish(called, line, f"{before} | {typed}")
-        typer.echo(logged_text(finished, self._units))
+        self._tell(self._going.finish(called, line, f"{before} | {typed}"))

@@ -5,9 +5,9 @@ from typing import Annotated
 import typer
 
 from carrybook.app import options
-from carrybook.app.commands.ask import ask_until, somebody_is_there
+from carrybook.app.asking import ask_until, somebody_is_there
 from carrybook.app.commands.show import show
-from carrybook.app.forms.start import PlayerForm, loft_said, wedge_said
+from carrybook.app.forms.start import PlayerForm, either_said, loft_said, wedge_said
 from carrybook.app.json_views.start import start_view
 from carrybook.app.services.start import save_player, start_book
 
@@ -70,7 +70,7 @@ def _asked() -> tuple[list[str], list[str], str, str, str, bool]:
     wedges = [ask_until(f"{nth} wedge: {_WEDGE}", wedge_said) for nth in ("first", "second")]
     also: list[str] = []
     while more := ask_until(
-        "another wedge, with or without carry (empty: no more)", _either, empty=True
+        "another wedge, with or without carry (empty: no more)", either_said, empty=True
     ):
         (wedges if len(more.split()) > 2 else also).append(more)
     level = ask_until(
@@ -80,7 +80,3 @@ def _asked() -> tuple[list[str], list[str], str, str, str, bool]:
     hand = ask_until("right or left handed", lambda t: PlayerForm.of(hand=t))
     low = typer.confirm("do you play these low as well?", default=False)
     return wedges, also, level, table, hand, low
-
-
-def _either(text: str) -> None:
-    (wedge_said if len(text.split()) > 2 else loft_said)(text)

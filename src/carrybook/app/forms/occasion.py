@@ -6,6 +6,7 @@ from typing import Annotated
 from pydantic import BeforeValidator
 
 from carrybook.app.forms.base import Form, LieWord, MoistureWord, choice_of
+from carrybook.app.forms.weather import AirForm
 from carrybook.base.errors import BadInputError
 from carrybook.player.occasion import Occasion, PracticeOrder
 from carrybook.world.air import Air
@@ -31,14 +32,15 @@ class OccasionForm(Form):
     lie: LieWord = Lie.FAIRWAY
     moisture: MoistureWord = Moisture.DRY
     ball_model: str = ""
+    air: Annotated[Air | None, BeforeValidator(lambda text: AirForm.of(air=text).value())] = None
 
-    def value(self, begun: datetime, air: Air | None) -> Occasion:
+    def value(self, begun: datetime) -> Occasion:
         """Give the occasion to the core."""
         return Occasion(
             begun=begun,
             order=self.order,
             setting=self.setting,
-            air=air,
+            air=self.air,
             lie=self.lie,
             moisture=self.moisture,
             ball_model=" ".join(self.ball_model.split()),

@@ -9,8 +9,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
-from carrybook.artefacts import words as w
 from carrybook.base import units as u
+from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError
 from carrybook.player.bag import Shot
 from carrybook.player.balls import Ball
@@ -49,6 +49,7 @@ _SIDES = {"r": 1.0, "right": 1.0, "l": -1.0, "left": -1.0}
 _FAULTS = frozenset({"fat", "thin", "toe", "heel", "shank", "chunk", "blade", "mishit", "flyer"})
 _LIES = {lie.value: lie for lie in Lie} | {"bunker": Lie.SAND, "mat": Lie.TEE}
 _MOISTURES = {moisture.value: moisture for moisture in Moisture}
+_FAR = {"yards": ("yd", YARD), "metres": ("m", 1.0)}
 _NUMBER = re.compile(r"([-+−]?\d+(?:[.,]\d+)?)([^\d\s]*)")
 _SAFE_NUMBER = 4  # digits a distance may have; more is a slip of the thumb
 
@@ -82,7 +83,8 @@ class _Said:
     """What was understood of a line so far."""
 
     shot: Shot
-    units: w.Units
+    far: str  # unit of a number without one
+    far_m: float
     numbers: dict[str, float] = field(default_factory=dict)
     lie: Lie | None = None
     moisture: Moisture | None = None
@@ -103,7 +105,7 @@ class _Said:
 
     def __str__(self) -> str:
         far = (
-            f"{_NAMES[name]} {w.whole(value, self.units)} {self.units.far}"
+            f"{_NAMES[name]} {value / self.far_m:.0f} {self.far}"
             for name, value in self.numbers.items()
             if name in {"intended_m", "called_m", "carry_m", "total_m"}
         )
@@ -150,7 +152,7 @@ def quick_line(
             f"{start!r} is no shot of the book, and a line begins with one: {known};"
             f" write it like: {EXAMPLE}"
         )
-    said = _Said(named or shot, w.units_named(units))  # type: ignore[arg-type] # one of them is there
+    said = _Said(named or shot, *_FAR[units])  # type: ignore[arg-type] # one of them is there
     rest = words[used:]
     while rest:
         rest = rest[_take(rest, said, bare) :]
@@ -233,7 +235,7 @@ def _take_number(rest: Sequence[str], said: _Said, name: str, *, worded: bool) -
     if unit and unit not in u.LENGTH.spellings:
         raise said.unclear(" ".join(rest[:used]), f"{unit!r} is not a unit of a distance")
     what, kind = ("side", u.SIDE) if side is not None else (_NAMES[name], u.LENGTH)
-    length = u.parse(number, kind, what, unit=unit or said.units.far)
+    length = u.parse(number, kind, what, unit=unit or said.far)
     if side is not None:
         said.put("side_m", side * length, rest[0])
     elif not worded and name in said.numbers:

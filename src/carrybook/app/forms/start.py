@@ -10,7 +10,7 @@ from carrybook.base.errors import BadInputError
 from carrybook.player.bag import Club
 from carrybook.player.level import BOGEY_HANDICAP, AccuracyTable, Player
 
-__all__ = ["PlayerForm", "loft_said", "wedge_said"]
+__all__ = ["PlayerForm", "either_said", "loft_said", "wedge_said"]
 
 
 class PlayerForm(Form):
@@ -54,6 +54,11 @@ def loft_said(text: str) -> Club:
     loft = u.parse(words[-1], u.ANGLE, "loft")
     name = " ".join(words[:-1]) or words[-1].lower().removesuffix("deg").removesuffix("°")
     return Club(name, loft)
+
+
+def either_said(text: str) -> object:
+    """Read a wedge with or without its carry. Errors are those of the two."""
+    return (wedge_said if len(text.split()) > 2 else loft_said)(text)
 
 
 def _hand(text: str) -> str:

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from carrybook.store.book import Book, Session
     from carrybook.store.sessions import OpenSession
 
-__all__ = ["Log", "Logged", "end_log", "open_log", "undo_ball"]
+__all__ = ["Log", "Logged", "end_log", "now", "open_log", "undo_ball"]
 
 _GOES_ON_FOR = timedelta(hours=6)  # ours: a line after that belongs to another session
 
@@ -163,6 +163,11 @@ def end_log(book: Path | None) -> None:
 
     with open_book(book) as opened, opened.session() as session:
         end_session(session)
+
+
+def now() -> datetime:
+    """The time it is, to the second, with its zone."""
+    return datetime.now().astimezone().replace(microsecond=0)
 
 
 def _ball(line: "QuickLine", occasion: Occasion, at: datetime) -> Ball:
