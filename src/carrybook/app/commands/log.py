@@ -64,9 +64,11 @@ def log(
         return
     if as_json and not line:
         raise BadInputError("--json needs a line; a session that asks has no JSON")
-    said = {"order": order, "setting": setting, "lie": lie, "moisture": moisture}
-    form = OccasionForm.of(**said, ball_model=ball_model, air=air)
-    joins = bool(line) and not form.model_fields_set  # a session that asks is one of its own
+    form = OccasionForm.of(
+        order=order, setting=setting, lie=lie, moisture=moisture, ball_model=ball_model, air=air
+    )
+    # What is said anew begins a session, and a session that asks is one of its own.
+    joins = bool(line) and not form.model_fields_set
     with open_log(ctx.obj.book, form.value(now()), joins=joins) as going:
         if line:
             added = going.add(quick_line(line, going.shots, units=ctx.obj.units), line, now())
