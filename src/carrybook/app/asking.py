@@ -34,15 +34,20 @@ def ask_which(unclear: "UnclearError") -> "Answer":
 
 
 def asking(
-    pause: Callable[[], AbstractContextManager[None]],
+    pause: Callable[[], AbstractContextManager[None]], answered: "dict[str, Answer]"
 ) -> "Callable[[UnclearError], Answer] | None":
-    """Give what asks a person, with room made for each question; nothing where nobody is there."""
+    """Give what asks a person, with room made for each question; nothing where nobody is there.
+
+    What was `answered` is not asked again; new answers are added to it.
+    """
     if not somebody_is_there():
         return None
 
     def ask(unclear: "UnclearError") -> "Answer":
-        with pause():
-            return ask_which(unclear)
+        if unclear.question not in answered:
+            with pause():
+                answered[unclear.question] = ask_which(unclear)
+        return answered[unclear.question]
 
     return ask
 

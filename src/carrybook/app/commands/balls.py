@@ -21,6 +21,7 @@ from carrybook.app.services.balls import (
 from carrybook.base.errors import NoSolutionError
 
 if TYPE_CHECKING:
+    from carrybook.store.columns import Answer
     from carrybook.store.imports import ImportReport
 
 __all__ = ["app"]
@@ -79,7 +80,7 @@ def import_file(
     from carrybook.app.texts.balls import import_text
 
     columns, units = mapping_of(mapping, column or [], unit or [])
-    read = partial(_read, ctx.obj.book, file, columns=columns, units=units, sheet=sheet)
+    read = partial(_read, ctx.obj.book, file, {}, columns=columns, units=units, sheet=sheet)
     if preview and not _wanted(read(store=False), ctx.obj.units, as_json):
         return
     report = read()
@@ -101,12 +102,17 @@ def _wanted(report: "ImportReport", units: str, as_json: bool) -> bool:
     return there and typer.confirm("store them?", default=True)
 
 
-def _read(book: Path | None, file: Path, **said: Any) -> "ImportReport":  # noqa: ANN401 - passed on
+def _read(
+    book: Path | None,
+    file: Path,
+    answered: "dict[str, Answer]",
+    **said: Any,  # noqa: ANN401 - passed on
+) -> "ImportReport":
     """Read a file, asking whoever is there, with a sign that it goes on."""
     from carrybook.app.asking import asking
 
     with waiting(f"reading {file.name}") as pause:
-        return import_balls(book, file, ask=asking(pause), **said)
+        return import_balls(book, file, ask=asking(pause, answered), **said)
 
 
 app.command("log")(log)
