@@ -51,7 +51,11 @@ def test_these_are_the_commands() -> None:
         balls check
         balls import
         balls list
+        balls log
         balls undo
+        book delete
+        book export
+        book restore
         card
         choose
         demo
@@ -63,11 +67,19 @@ def test_these_are_the_commands() -> None:
         numbers
         putt
         shots add
+        shots edit
         shots explain
         shots list
+        shots move
         shots remove
+        shots rename
+        shots undo
+        start
     """
     assert sorted(" ".join(words) for words in COMMANDS) == wanted.strip().split("\n        ")
+
+
+WITHOUT_QUANTITIES = ("remove", "undo", "doctor", "rename", "move")
 
 
 @pytest.mark.parametrize("words", COMMANDS, ids=" ".join)
@@ -76,7 +88,7 @@ def test_every_command_has_help_with_an_example(say: Say, words: tuple[str, ...]
     assert result.exit_code == 0
     assert f"Example: carrybook {' '.join(words)}" in result.stdout
     assert words[0] in say("--help").stdout
-    if words[-1] not in ("remove", "undo", "doctor"):  # these take no quantities
+    if words[0] != "book" and words[-1] not in WITHOUT_QUANTITIES:
         assert UNIT.search(result.stdout)
     if words != ("demo",):
         assert "--json" in result.stdout
@@ -313,7 +325,9 @@ def test_shots_are_shown_in_the_units_asked_for(say: Say, bag: None) -> None:
     assert (
         say(*ADD, "--untrusted", "--cue", "brush").stdout == "54: 82 yd stock, 74 to 82 yd felt\n"
     )
-    assert re.search(r"54 +54 +82 +74 to 82 +no +brush", say("shots", "list").stdout)
+    assert re.search(
+        r"54 +54 +82 +74 to 82 +prior: partials +no +brush", say("shots", "list").stdout
+    )
 
 
 def test_a_book_named_after_the_command(say: Say, tmp_path: Path, book: Path) -> None:
@@ -598,7 +612,7 @@ def test_a_file_of_which_no_row_can_be_used(say: Say, bag: None, tmp_path: Path)
     assert result.exit_code == 1
     assert "bad.csv: 2 rows read, 0 added, 0 already there, 2 rejected" in result.stdout
     assert re.fullmatch(
-        r"error: no row of bad\.csv could be used; the reasons are in .*/rejects/bad-.*\.csv\n",
+        r"error: no row of bad\.csv could be used; the reasons are in .*\.rejects/bad-.*\.csv\n",
         result.stderr,
     )
     as_json = say("balls", "import", str(path), "--json")

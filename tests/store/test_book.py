@@ -78,7 +78,7 @@ def test_migrations_make_the_tables_that_the_store_knows(book: Book) -> None:
         assert compare_metadata(MigrationContext.configure(session), metadata) == []
         made = session.exec_driver_sql("SELECT group_concat(sql) FROM sqlite_master").scalar_one()
     with closing(sqlite3.connect(book.path)) as connection:
-        assert made.count("COLLATE") == 2
+        assert made.count("COLLATE") == 3
         assert connection.execute("PRAGMA journal_mode").fetchone() == ("wal",)
 
 
@@ -138,18 +138,18 @@ def test_an_empty_file_becomes_a_book(tmp_path: Path) -> None:
 
 @pytest.fixture
 def next_version(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """Make believe that there is a migration 0002, and give its file."""
+    """Make believe that there is one more migration, and give its file."""
     folder = tmp_path_factory.mktemp("next") / "migrations"
     shutil.copytree(book_module._MIGRATIONS, folder, ignore=shutil.ignore_patterns("__pycache__"))
     monkeypatch.setattr(book_module, "_MIGRATIONS", folder)
-    monkeypatch.setattr(book_module, "HEAD", "0002")
-    migration = folder / "versions" / "0002_next.py"
+    monkeypatch.setattr(book_module, "HEAD", "9998")
+    migration = folder / "versions" / "9998_next.py"
     migration.write_text(
         "from alembic import op\n"
         "import sqlalchemy as sa\n"
-        "revision, down_revision = '0002', '0001'\n"
+        f"revision, down_revision = '9998', '{HEAD}'\n"
         "def upgrade():\n"
-        "    op.add_column('club', sa.Column('bounce_rad', sa.Float))\n"
+        "    op.add_column('club', sa.Column('colour', sa.Text))\n"
     )
     return migration
 
@@ -157,7 +157,7 @@ def next_version(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.M
 def test_an_older_book_is_brought_up_with_all_it_holds(bag: Book, next_version: Path) -> None:
     assert next_version.exists()
     with open_book(bag.path) as newer, newer.session() as session:
-        rows = session.exec_driver_sql("SELECT label, bounce_rad FROM club ORDER BY label").all()
+        rows = session.exec_driver_sql("SELECT label, colour FROM club ORDER BY label").all()
     assert rows == [("54", None), ("60", None)]
 
 
@@ -181,10 +181,10 @@ def test_a_first_migration_that_fails_leaves_no_half_made_book(
 
 
 def test_a_book_from_a_newer_version_is_refused_untouched(book: Book, tmp_path: Path) -> None:
-    set_version(book.path, "0999")
+    set_version(book.path, "9999")
     before = contents(tmp_path)
     with pytest.raises(
-        BadInputError, match=rf"is version 0999 and this carrybook knows {HEAD}; upd"
+        BadInputError, match=rf"is version 9999 and this carrybook knows {HEAD}; upd"
     ):
         open_book(book.path)
     assert contents(tmp_path) == before
@@ -367,7 +367,7 @@ def test_an_older_book_that_may_not_be_written_is_named(ordinary_folder: Path) -
     open_book(path).close()
     set_version(path, "0000")
     path.chmod(0o400)
-    with pytest.raises(BadInputError, match=r"is version 0000, not 0001, and cannot be written"):
+    with pytest.raises(BadInputError, match=rf"is version 0000, not {HEAD}, and cannot be written"):
         open_book(path, reading=True)
 
 

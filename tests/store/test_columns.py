@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 from carrybook.base.errors import BadInputError
+from carrybook.store.any_file import read_sheet
 from carrybook.store.columns import Column, find_columns, fingerprint, rows_of_balls
-from carrybook.store.delimited import read_delimited
 from carrybook.store.fields import FIELDS, plain
 
 Write = Callable[..., Path]
@@ -17,7 +17,7 @@ NONE: Mapping[str, str] = {}
 def found(
     path: Path, columns: Mapping[str, str] = NONE, units: Mapping[str, str] = NONE
 ) -> tuple[Column, ...]:
-    return find_columns(read_delimited(path), columns=columns, units=units)
+    return find_columns(read_sheet(path), columns=columns, units=units)
 
 
 def names(path: Path, **given: Mapping[str, str]) -> dict[str, str]:
@@ -216,7 +216,7 @@ def test_a_unit_row_that_contradicts_the_header_is_asked(write: Write) -> None:
 
 def test_units_alone_are_no_balls(write: Write) -> None:
     with pytest.raises(BadInputError, match="has a header but no balls below it"):
-        rows_of_balls(read_delimited(write("shot,carry\n,yd\n")))
+        rows_of_balls(read_sheet(write("shot,carry\n,yd\n")))
 
 
 def test_fingerprint_knows_the_header_again() -> None:

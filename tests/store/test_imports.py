@@ -43,7 +43,7 @@ def test_rejects_are_put_aside_beside_the_book(bag: Book, write: Write) -> None:
     report = import_balls(bag, path)
     assert (report.read, report.added, report.rejected) == (3, 1, 2)
     assert report.rejects_path is not None
-    assert report.rejects_path.parent == bag.path.parent / "rejects"
+    assert report.rejects_path.parent == bag.path.parent / "book.sqlite.rejects"
     assert report.rejects_path.name.startswith("may range-")
     with report.rejects_path.open(encoding="utf-8", newline="") as file:
         rows = list(csv.DictReader(file))
@@ -127,7 +127,7 @@ def test_a_failure_leaves_the_book_as_it_was(
 
 
 def test_rejects_that_cannot_be_written_stop_the_import(bag: Book, write: Write) -> None:
-    (bag.path.parent / "rejects").touch()
+    (bag.path.parent / "book.sqlite.rejects").touch()
     with pytest.raises(BadInputError, match=r"cannot be written to .*; nothing was imported"):
         import_balls(bag, write("shot,carry [yd]\n54,70\n54,x\n"))
     assert balls(bag) == 0
@@ -141,4 +141,4 @@ def test_a_book_without_shots_rejects_every_row(book: Book, write: Write) -> Non
 def test_bad_file_is_said_and_nothing_is_made(bag: Book, tmp_path: Path) -> None:
     with pytest.raises(BadInputError, match="there is no file"):
         import_balls(bag, tmp_path / "no.csv")
-    assert not (tmp_path / "rejects").exists()
+    assert not (tmp_path / "book.sqlite.rejects").exists()

@@ -17,6 +17,7 @@ from typer.core import TyperGroup
 from carrybook import __version__
 from carrybook.app.commands import (
     balls,
+    book,
     card,
     decide,
     flight,
@@ -25,6 +26,7 @@ from carrybook.app.commands import (
     machine,
     putt,
     shots,
+    start,
 )
 from carrybook.app.options import Settings
 from carrybook.base.errors import BadInputError, NoSolutionError
@@ -86,12 +88,14 @@ def _usage(error: typer.TyperException) -> str:
 app = typer.Typer(
     cls=_Door, no_args_is_help=True, pretty_exceptions_enable=False, add_completion=False
 )
+app.command()(start.start)
 app.command()(decide.numbers)
 app.command()(decide.choose)
 app.command()(card.card)
 app.add_typer(shots.app, name="shots")
 app.add_typer(balls.app, name="balls")
 app.add_typer(ground.app, name="ground")
+app.add_typer(book.app, name="book")
 app.command()(flight.air)
 app.command()(flight.fly)
 app.command()(landing.land)
@@ -132,7 +136,7 @@ def main(
 
     Type every quantity with its unit: 88yd, 70m, 9C, 54F, 12mph, 1004hPa, 9000rpm, 30deg, 85%.
 
-    Start with: carrybook shots add 54 --loft 54deg --carry 82yd
+    Start with: carrybook start
     """
     ctx.obj = Settings(book, units)
 

@@ -1,7 +1,7 @@
 """A bar on the terminal for whatever takes longer than a moment; nothing at all in a pipe."""
 
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager, nullcontext
 
 __all__ = ["bar", "waiting"]
 
@@ -19,13 +19,25 @@ def bar() -> Iterator[Callable[[str, float], None]]:
 
 
 @contextmanager
-def waiting(words: str) -> Iterator[None]:
-    """Show that something is going on, where nobody knows how long it takes."""
+def waiting(words: str) -> Iterator[Callable[[], AbstractContextManager[None]]]:
+    """Show that something is going on, where nobody knows how long it takes.
+
+    It gives what makes room, as a context, for a question in between.
+    """
     from rich.console import Console
 
     console = Console(stderr=True)
     if not console.is_terminal:
-        yield
+        yield nullcontext
         return
-    with console.status(words):
-        yield
+    with console.status(words) as status:
+
+        @contextmanager
+        def pause() -> Iterator[None]:
+            status.stop()
+            try:
+                yield
+            finally:
+                status.start()
+
+        yield pause

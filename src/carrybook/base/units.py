@@ -7,9 +7,14 @@ import math
 import re
 from dataclasses import dataclass, replace
 from functools import cache
-from typing import Any
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
 
 from carrybook.base.errors import BadInputError, OutOfRangeError
+
+if TYPE_CHECKING:
+    from carrybook.base.numerics import Floats
 
 __all__ = [
     "ANGLE",
@@ -38,6 +43,7 @@ __all__ = [
     "WIND_SPEED",
     "Kind",
     "in_unit",
+    "many_to_si",
     "parse",
 ]
 
@@ -254,6 +260,22 @@ def in_unit(value: float, kind: Kind, spelling: str) -> float:
     return float(
         _registry().Quantity(value, kind.si).to(kind.spellings[spelling.lower()]).magnitude
     )
+
+
+def many_to_si(values: "Floats", kind: Kind, spelling: str) -> "Floats":
+    """Turn many numbers written in one unit into SI, as :func:`parse` does with one.
+
+    Parameters
+    ----------
+    values : ndarray, shape (n,)
+        Numbers in that unit; any that are not believable stay so.
+    kind : Kind
+        What kind of quantity they are.
+    spelling : str
+        One of the kind's spellings.
+    """
+    quantity = _registry().Quantity(values, kind.spellings[spelling.lower()])
+    return np.asarray(quantity.to(kind.si).magnitude, dtype=np.float64)
 
 
 def _require_believable(value: float, shown: float, spelling: str, kind: Kind, what: str) -> None:

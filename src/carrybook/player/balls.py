@@ -9,10 +9,10 @@ from carrybook.base.errors import require_range
 from carrybook.world.air import Air
 from carrybook.world.lie import Lie, Moisture
 
-__all__ = ["Ball"]
+__all__ = ["BELIEVABLE", "Ball"]
 
 # What a logged ball can be: field, what it is called, low, high, unit of the message, SI per unit.
-_BELIEVABLE: tuple[tuple[str, str, float, float, str, float], ...] = (
+BELIEVABLE: tuple[tuple[str, str, float, float, str, float], ...] = (
     ("intended_m", "intended carry", 3.0, 330.0, "yd", c.YARD),
     ("called_m", "called carry", 3.0, 330.0, "yd", c.YARD),
     ("carry_m", "carry", 0.5, 380.0, "yd", c.YARD),
@@ -25,7 +25,12 @@ _BELIEVABLE: tuple[tuple[str, str, float, float, str, float], ...] = (
     ("attack_rad", "attack angle", -20.0, 15.0, "deg", pi / 180.0),
     ("spin_rad_s", "spin", 0.0, 16_000.0, "rpm", c.RPM),
     ("spin_axis_rad", "spin axis", -60.0, 60.0, "deg", pi / 180.0),
+    ("wind_speed_mps", "wind speed", 0.0, 67.0, "mph", c.MILE_PER_HOUR),
+    ("wind_from_rad", "wind direction", -360.0, 360.0, "deg", pi / 180.0),
+    ("rise_m", "rise", -330.0, 330.0, "ft", c.FOOT),
 )
+# Of these, what says how the ball was struck or flew; the rest was meant, or is weather or ground.
+_OF_THE_DAY = frozenset({"wind_speed_mps", "wind_from_rad", "rise_m"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +65,14 @@ class Ball:
         "range", "practice green", "course" or "competition"; empty where not said.
     ball_model, note : str
         As the player wrote them.
+    effort : str
+        The swing that was meant, in the player's own words; empty where felt carry says it.
+    called_first : bool, optional
+        Whether the call was in the book before the measured number; none means not known.
+    wind_speed_mps, wind_from_rad : float, optional
+        Wind at 10 m, and where it came from: 0 into, pi/2 from the right. [m/s], [rad]
+    rise_m : float, optional
+        Height of the landing above the ball. [m]
 
     Raises
     ------
@@ -87,14 +100,19 @@ class Ball:
     setting: str = ""
     ball_model: str = ""
     note: str = ""
+    effort: str = ""
+    called_first: bool | None = None
+    wind_speed_mps: float | None = None
+    wind_from_rad: float | None = None
+    rise_m: float | None = None
 
     def __post_init__(self) -> None:
-        for name, called, low, high, unit, si in _BELIEVABLE:
+        for name, called, low, high, unit, si in BELIEVABLE:
             value = getattr(self, name)
-            if value is not None:
+            if value is not None and not low <= value / si <= high:
                 require_range(called, value / si, low, high, unit)
 
     def measured(self) -> dict[str, float]:
-        """The numbers this ball has, by field name."""
-        numbers = (name for name, *_ in _BELIEVABLE)
+        """The numbers this ball has, by field name; wind and rise are not the ball's."""
+        numbers = (name for name, *_ in BELIEVABLE if name not in _OF_THE_DAY)
         return {n: v for n in numbers if (v := getattr(self, n)) is not None}

@@ -1,7 +1,7 @@
 """Logged balls that look odd. They are named with reasons; nothing is dropped or changed."""
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import asin, degrees, radians
 
@@ -30,6 +30,10 @@ _GUESSED_ROOM = 0.30
 _SAME_DENSITY = 0.01
 # Ours: two strikes do not share so many measured numbers by chance.
 _ALIKE = 4
+# Ours: a ball that lands may come back so far and no further.
+_SPUN_BACK = 25.0 * c.YARD
+# A head of 0.2 to 0.3 kg at restitution 0.83 gives the ball at most 1.50 of its speed; with room.
+_GREATEST_SMASH = 1.55
 _NOT_MEASURED = ("intended_m", "called_m")
 # A yard is 0.9144 m; how near the ratio must be, and how many balls make a habit, is ours.
 _SLIPS = ((c.YARD, "metres read as yards"), (1.0 / c.YARD, "yards read as metres"))
@@ -79,13 +83,16 @@ def odd_balls(balls: Sequence[Ball], shots: Mapping[str, Shot]) -> tuple[OddBall
     Launch and spin: sin(delta) = 0.4 r w / v gives the loft that was delivered, whatever the
     friction. Carry: level ground, calm air; a strong wind or a slope can explain it too. Copies:
     the same shot with at least four measured numbers, all alike; the first of them is not odd.
+    Impossible together: a total far short of the carry, a side beyond it, a ball faster than a club
+    can send it.
     """
     known = [ball for ball in balls if ball.shot in shots]
     copies = _copies(known)
     carries = _carry_reasons(known, shots)
     found = []
     for k, ball in enumerate(known):
-        reasons = (*_launch_reasons(ball, shots[ball.shot]), carries[k], copies[k])
+        launch = _launch_reasons(ball, shots[ball.shot])
+        reasons = (*launch, *_impossible(ball), carries[k], copies[k])
         if some := tuple(reason for reason in reasons if reason):
             found.append(OddBall(ball, some))
     return tuple(found)
@@ -147,6 +154,19 @@ def _launch_reasons(ball: Ball, shot: Shot) -> tuple[str, ...]:
         f"launch and spin imply {degrees(loft):.0f} deg of loft at impact; {shot.label} delivers"
         f" {low:.0f} to {high:.0f} deg",
     )
+
+
+def _impossible(ball: Ball) -> Iterator[str]:
+    """What cannot be true together, whatever the shot."""
+    carry, total, side = ball.carry_m, ball.total_m, ball.side_m
+    if carry is not None and total is not None and total < carry - _SPUN_BACK:
+        yield f"total is {(carry - total) / c.YARD:.0f} yd under carry: no ball spins back so far"
+    if carry is not None and side is not None and abs(side) > carry:
+        yield "landed further beside the line than it carried"
+    if ball.club_speed_mps is not None and ball.ball_speed_mps is not None:
+        ratio = ball.ball_speed_mps / ball.club_speed_mps
+        if ratio > _GREATEST_SMASH:
+            yield f"ball speed is {ratio:.2f} of club speed; no club gives more than 1.55"
 
 
 def _carry_reasons(balls: Sequence[Ball], shots: Mapping[str, Shot]) -> list[str]:

@@ -1,15 +1,14 @@
 """Logged balls in the book."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
+import polars as pl
 import sqlalchemy as sa
 
 from carrybook.base.errors import BadInputError
 from carrybook.player.balls import Ball
 from carrybook.store import tables as t
-from carrybook.store.ball_file import BallRow
 from carrybook.store.book import Session, read_rows
 from carrybook.store.shots import shot_id
 from carrybook.world.air import Air
@@ -17,9 +16,11 @@ from carrybook.world.lie import Lie, Moisture
 
 __all__ = [
     "UndoneImport",
+    "ball_columns",
     "count_balls",
     "known_hashes",
     "load_balls",
+    "load_balls_of",
     "load_imports",
     "save_balls",
     "undo_last_import",
@@ -31,7 +32,9 @@ _NUMBERS = tuple(
     for name in Ball.__dataclass_fields__
     if name in t.ball.c and isinstance(t.ball.c[name].type, sa.Float)
 )
-_WORDS = ("setting", "ball_model", "note")
+_WORDS = ("setting", "ball_model", "note", "effort", "called_first")
+_AT_ONCE = 50_000  # rows handed to SQLite in one go
+_CACHE_KIB = 200_000  # of memory for one import: the index of hashes is written in no order
 _READ = tuple(column for column in t.ball.c if column.name != "raw")
 
 
@@ -51,23 +54,31 @@ class UndoneImport:
     balls: int
 
 
-def save_balls(session: Session, rows: Sequence[BallRow], import_run: int) -> None:
+def save_balls(session: Session, balls: pl.DataFrame, import_run: int) -> None:
     """Add the balls of one import.
 
     Parameters
     ----------
     session : Session
         From :meth:`Book.session`.
-    rows : sequence of BallRow
-        Balls that the book does not hold yet, of shots that it does.
+    balls : DataFrame
+        Balls that the book does not hold yet, of shots that it does; the columns are those of the
+        table of balls, but "shot" holds names.
     import_run : int
         Key of the import they belong to.
     """
-    if not rows:
-        return
     found = session.execute(sa.select(t.shot.c.label, t.shot.c.id))
     ids = {label: number for label, number in found}
-    session.execute(sa.insert(t.ball), [_columns(r, ids[r.ball.shot], import_run) for r in rows])
+    table = balls.with_columns(
+        pl.col("shot").replace_strict(ids, return_dtype=pl.Int64).alias("shot_id"),
+        pl.lit(import_run).alias("import_run_id"),
+    ).drop("shot")
+    names = ", ".join(f'"{name}"' for name in table.columns)
+    marks = ", ".join("?" * table.width)
+    insert = f"INSERT INTO ball ({names}) VALUES ({marks})"  # noqa: S608 - names of our own columns
+    session.exec_driver_sql(f"PRAGMA cache_size = -{_CACHE_KIB}")
+    for part in table.iter_slices(_AT_ONCE):
+        session.exec_driver_sql(insert, part.rows())
 
 
 def load_balls(
@@ -131,6 +142,39 @@ def load_imports(
     return tuple((file, tuple(balls)) for file, rows in found if (balls := tuple(rows)))
 
 
+def load_balls_of(session: Session, where: sa.ColumnElement[bool]) -> tuple[Ball, ...]:
+    """Balls that fulfil a condition, as logged.
+
+    Parameters
+    ----------
+    session : Session
+        From :meth:`Book.session`.
+    where : condition
+        On the table of balls.
+
+    Raises
+    ------
+    BadInputError
+        The book is damaged.
+    """
+    query = sa.select(*_READ, t.shot.c.label).join(t.shot).where(where).order_by(t.ball.c.id)
+    return tuple(read_rows(session, query, _ball, "ball"))
+
+
+def ball_columns(ball: Ball) -> dict[str, object]:
+    """Columns of the table of balls that hold a ball itself."""
+    air = ball.air
+    return {
+        "at": ball.at and ball.at.isoformat(),
+        **{name: getattr(ball, name) for name in _NUMBERS + _WORDS},
+        "temperature_k": air and air.temperature_k,
+        "pressure_pa": air and air.pressure_pa,
+        "humidity": air and air.humidity,
+        "lie": ball.lie,
+        "moisture": ball.moisture,
+    }
+
+
 def count_balls(session: Session) -> int:
     """How many balls the book holds."""
     return session.scalar(sa.select(sa.func.count()).select_from(t.ball)) or 0
@@ -142,7 +186,7 @@ def known_hashes(session: Session) -> frozenset[str]:
 
 
 def undo_last_import(session: Session) -> UndoneImport:
-    """Remove the balls of the newest import, and its record.
+    """Remove the balls of the newest import or logged session, and its record.
 
     Raises
     ------
@@ -153,28 +197,10 @@ def undo_last_import(session: Session) -> UndoneImport:
         sa.select(t.import_run).order_by(t.import_run.c.id.desc()).limit(1)
     ).one_or_none()
     if run is None:
-        raise BadInputError("there is no import to undo: no balls were imported yet")
+        raise BadInputError("there is no import to undo: no balls were imported or logged yet")
     removed = session.execute(sa.delete(t.ball).where(t.ball.c.import_run_id == run.id)).rowcount
     session.execute(sa.delete(t.import_run).where(t.import_run.c.id == run.id))
     return UndoneImport(run.file, removed)
-
-
-def _columns(row: BallRow, shot: int, import_run: int) -> dict[str, object]:
-    ball, air = row.ball, row.ball.air
-    return {
-        "shot_id": shot,
-        "import_run_id": import_run,
-        "row_number": row.number,
-        "row_hash": row.row_hash,
-        "raw": dict(row.raw),
-        "at": ball.at and ball.at.isoformat(),
-        **{name: getattr(ball, name) for name in _NUMBERS + _WORDS},
-        "temperature_k": air and air.temperature_k,
-        "pressure_pa": air and air.pressure_pa,
-        "humidity": air and air.humidity,
-        "lie": ball.lie,
-        "moisture": ball.moisture,
-    }
 
 
 def _ball(row: sa.Row[tuple[object, ...]]) -> Ball:

@@ -22,11 +22,14 @@ __all__ = [
     "NewerBookError",
     "Session",
     "default_book_path",
+    "migrate",
+    "new_book",
     "open_book",
     "read_rows",
+    "require_book",
 ]
 
-HEAD = "0001"  # newest migration; a test asserts that it is alembic's head
+HEAD = "0002"  # newest migration; a test asserts that it is alembic's head
 _APPLICATION_ID = 0x43425F31  # "CB_1" in the file's header: this SQLite file is a carrybook book
 _WAIT_S = 5.0  # how long to wait for another program that is writing
 _MIGRATIONS = Path(__file__).with_name("migrations")
@@ -141,6 +144,40 @@ def open_book(path: Path | None = None, *, create: bool = True, reading: bool = 
             _remove_if_empty(path)
         raise
     return book
+
+
+def require_book(path: Path) -> None:
+    """Refuse a file that is no book, or one that another program is writing to.
+
+    Raises
+    ------
+    BadInputError
+        Nothing there, no book, or one in use.
+    """
+    if not _is_book(path, "r+b"):
+        raise BadInputError(f"there is no book at {path}")
+    with Book(path) as book, book.session():
+        pass
+
+
+@contextmanager
+def new_book(path: Path) -> Iterator[Book]:
+    """Give a book without tables, where there is nothing yet; gone again if the block raises.
+
+    Raises
+    ------
+    BadInputError
+        Its folder cannot be made.
+    """
+    _make_folder(path.parent)
+    book = Book(path)
+    try:
+        yield book
+    except BaseException:
+        book.close()
+        path.unlink(missing_ok=True)
+        raise
+    book.close()
 
 
 def read_rows(
@@ -273,11 +310,35 @@ def _file_failures_named(path: Path) -> Iterator[None]:
 
 
 def _bring_to_head(book: Book) -> None:
-    with book.session() as session:
-        if _version(session, book.path) != HEAD:
-            _migrate(session)
-        _require_tables(session, book.path)
+    backup = None
+    try:
+        with book.session() as session:
+            version = _version(session, book.path)
+            if version is not None and version != HEAD:
+                backup = _back_up(book.path, version)
+            if version != HEAD:
+                migrate(session)
+            _require_tables(session, book.path)
+    except BaseException:
+        if backup is not None:  # the book is as it was, so its copy is worth nothing
+            backup.unlink(missing_ok=True)
+        raise
     _keep_readers_and_a_writer_apart(book.path)
+
+
+def _back_up(path: Path, version: str) -> Path:
+    """Copy a book of an older version beside it before it is brought up; give the copy."""
+    backup = path.with_name(f"{path.name}.version-{version}")
+    try:
+        with closing(sqlite3.connect(path)) as old, closing(sqlite3.connect(backup)) as copy:
+            old.backup(copy)
+    except sqlite3.Error as error:
+        backup.unlink(missing_ok=True)
+        raise BadInputError(
+            f"the book {path} is version {version} and must be brought to {HEAD}, but no copy of it"
+            f" can be put at {backup} first: {error}"
+        ) from None
+    return backup
 
 
 def _version(session: Session, path: Path) -> str | None:
@@ -309,15 +370,23 @@ def _tables(session: Session) -> set[str]:
     return set(session.exec_driver_sql(query).scalars())
 
 
-def _migrate(session: Session) -> None:
-    """Run the migrations that are missing, within the session's transaction."""
+def migrate(session: Session, revision: str = "head") -> None:
+    """Run the migrations that are missing, within the session's transaction.
+
+    Parameters
+    ----------
+    session : Session
+        From :meth:`Book.session`.
+    revision : str
+        Version to bring the book to.
+    """
     from alembic import command
     from alembic.config import Config
 
     config = Config()
     config.set_main_option("script_location", str(_MIGRATIONS).replace("%", "%%"))
     config.attributes["connection"] = session
-    command.upgrade(config, "head")
+    command.upgrade(config, revision)
     session.exec_driver_sql(f"PRAGMA application_id = {_APPLICATION_ID}")
 
 

@@ -1,16 +1,23 @@
 """Which column of a file holds what, and in which unit. What is not plain is asked, not guessed."""
 
 import hashlib
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from carrybook.base.errors import BadInputError
 from carrybook.store.cells import has_unit, is_bare
-from carrybook.store.delimited import DelimitedFile, Row
-from carrybook.store.fields import FIELDS, MEASURED, MISSING, UNITS, Field, plain
+from carrybook.store.fields import FIELDS, MEASURED, MISSING, UNITS, Field, plain, split_header
+from carrybook.store.sheet import Sheet
 
-__all__ = ["Column", "by_field", "find_columns", "fingerprint", "rows_of_balls"]
+__all__ = [
+    "Answer",
+    "Column",
+    "UnclearError",
+    "by_field",
+    "find_columns",
+    "fingerprint",
+    "rows_of_balls",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,18 +42,50 @@ class Column:
     unit: str | None
 
 
-_IN_BRACKETS = re.compile(r"(.+?)\s*[\[(]\s*([^\])]*?)\s*[\])]")
-_BEFORE_UNIT = re.compile(r"[\s_,/]+")
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One thing that a person may say to a question.
+
+    Parameters
+    ----------
+    words : str
+        How it is shown.
+    columns, units : mapping of str to str
+        What it says, as given to :func:`find_columns`.
+    """
+
+    words: str
+    columns: Mapping[str, str]
+    units: Mapping[str, str]
+
+
+class UnclearError(BadInputError):
+    """A file that can be read in several ways; somebody must say which.
+
+    Parameters
+    ----------
+    message : str
+        The one line for somebody who cannot be asked.
+    question : str
+        The question for somebody who can.
+    answers : sequence of Answer
+        What may be said.
+    """
+
+    def __init__(self, message: str, question: str, answers: Sequence[Answer]) -> None:
+        super().__init__(message)
+        self.question = question
+        self.answers = tuple(answers)
 
 
 def find_columns(
-    file: DelimitedFile, *, columns: Mapping[str, str], units: Mapping[str, str]
+    file: Sheet, *, columns: Mapping[str, str], units: Mapping[str, str]
 ) -> tuple[Column, ...]:
     """Say which columns hold what.
 
     Parameters
     ----------
-    file : DelimitedFile
+    file : Sheet
         The file.
     columns : mapping of str to str
         Headers that the person named for fields, as {"carry": "Carry flat"}; an empty header means
@@ -74,18 +113,15 @@ def fingerprint(header: Sequence[str]) -> str:
     return hashlib.sha256("\n".join(plain(name) for name in header).encode()).hexdigest()
 
 
-def rows_of_balls(file: DelimitedFile) -> tuple[Row, ...]:
-    """All rows but a row of units below the header.
+def rows_of_balls(file: Sheet) -> Sheet:
+    """The sheet without a row of units below the header.
 
     Raises
     ------
     BadInputError
         There is nothing but units below the header.
     """
-    rows = file.rows[1:] if _is_unit_row(file.rows[0]) else file.rows
-    if not rows:
-        raise BadInputError(f"{file.path} has a header but no balls below it")
-    return rows
+    return file.from_row(1) if _is_unit_row(_first(file)) else file
 
 
 def by_field(given: Mapping[str, str], what: str) -> dict[str, str]:
@@ -110,17 +146,17 @@ def by_field(given: Mapping[str, str], what: str) -> dict[str, str]:
     return {known[plain(name)]: value.strip() for name, value in given.items()}
 
 
-def _chosen(file: DelimitedFile, columns: Mapping[str, str]) -> dict[str, int | None]:
+def _chosen(file: Sheet, columns: Mapping[str, str]) -> dict[str, int | None]:
     """Places of the columns that the person named; None where the file has no such field."""
     return {
         name: _place(file, name, header) if header else None for name, header in columns.items()
     }
 
 
-def _place(file: DelimitedFile, field: str, header: str) -> int:
+def _place(file: Sheet, field: str, header: str) -> int:
     wanted = plain(header)
     full = [i for i, name in enumerate(file.header) if plain(name) == wanted]
-    bare = [i for i, name in enumerate(file.header) if plain(_split(name)[0]) == wanted]
+    bare = [i for i, name in enumerate(file.header) if plain(split_header(name)[0]) == wanted]
     match full or bare:
         case []:
             raise BadInputError(
@@ -132,7 +168,7 @@ def _place(file: DelimitedFile, field: str, header: str) -> int:
             raise _ask(file, field, several)
 
 
-def _places(file: DelimitedFile, chosen: Mapping[str, int | None]) -> dict[str, int]:
+def _places(file: Sheet, chosen: Mapping[str, int | None]) -> dict[str, int]:
     """Place of the column of every field that the file has."""
     taken = set(chosen.values())
     places: dict[str, int] = {}
@@ -149,60 +185,69 @@ def _places(file: DelimitedFile, chosen: Mapping[str, int | None]) -> dict[str, 
     return places
 
 
-def _candidates(file: DelimitedFile, field: Field) -> list[int]:
+def _candidates(file: Sheet, field: Field) -> list[int]:
     names = {plain(name) for name in (field.name, *field.headers)}
     return [
         i
         for i, header in enumerate(file.header)
-        if plain(header) in names or plain(_split(header)[0]) in names
+        if plain(header) in names or plain(split_header(header)[0]) in names
     ]
 
 
 def _require_one_way_to_the_shot(
-    file: DelimitedFile, places: dict[str, int], chosen: Mapping[str, int | None]
+    file: Sheet, places: dict[str, int], chosen: Mapping[str, int | None]
 ) -> None:
     """Keep either the shot's name or its parts, as chosen; both or neither is refused."""
     if {"shot", "club"} <= places.keys():
         if ("shot" in chosen) == ("club" in chosen):
             shot, club = (file.header[places[name]] for name in ("shot", "club"))
-            raise BadInputError(
+            raise UnclearError(
                 f'{file.path}: "{shot}" and "{club}" could each say which shot it was;'
-                f' choose with --column shot="{shot}" or --column club="{club}"'
+                f' choose with --column shot="{shot}" or --column club="{club}"',
+                "which column says which shot it was?",
+                (Answer(shot, {"shot": shot}, {}), Answer(club, {"club": club}, {})),
             )
         del places["shot" if "club" in chosen else "club"]
     if "shot" in places:
         places.pop("flight", None)
         places.pop("shape", None)
     if "shot" not in places and "club" not in places:
-        raise BadInputError(
+        raise UnclearError(
             f"{file.path}: no column is known to say which shot it was; name it with"
-            f' --column shot="..." or --column club="..."; there are: {_listed(file.header)}'
+            f' --column shot="..." or --column club="..."; there are: {_listed(file.header)}',
+            "which column says which shot (or which club) it was?",
+            [Answer(name, {"shot": name}, {}) for name in file.header],
         )
 
 
 def _require_something_measured(
-    file: DelimitedFile, places: Mapping[str, int], chosen: Mapping[str, int | None]
+    file: Sheet, places: Mapping[str, int], chosen: Mapping[str, int | None]
 ) -> None:
     rest = [i for i in range(len(file.header)) if i not in places.values()]
     perhaps = [i for i in rest if "carry" in plain(file.header[i])]
     if perhaps and "carry" not in places and "carry" not in chosen:
         raise _ask(file, "carry", perhaps)
     if not any(FIELDS[name].attribute in MEASURED for name in places):
-        raise BadInputError(
+        raise UnclearError(
             f"{file.path}: no column is known to hold a carry or another measured number; name it"
-            f' with --column carry="..."; there are: {_listed(file.header)}'
+            f' with --column carry="..."; there are: {_listed(file.header)}',
+            "which column holds the measured carry?",
+            [Answer(file.header[i], {"carry": file.header[i]}, {}) for i in rest],
         )
 
 
-def _ask(file: DelimitedFile, field: str, places: Sequence[int]) -> BadInputError:
-    names = [f'"{file.header[i]}"' for i in places]
+def _ask(file: Sheet, field: str, places: Sequence[int]) -> UnclearError:
+    headers = [file.header[i] for i in places]
+    names = [f'"{header}"' for header in headers]
     could = " or ".join(names)
-    return BadInputError(
-        f"{file.path}: {field} could be {could}; choose with --column {_typed(field)}={names[0]}"
+    return UnclearError(
+        f"{file.path}: {field} could be {could}; choose with --column {_typed(field)}={names[0]}",
+        f"which column holds the {field}?",
+        [*(Answer(h, {field: h}, {}) for h in headers), Answer("none of them", {field: ""}, {})],
     )
 
 
-def _unit(file: DelimitedFile, index: int, field: Field, given: Mapping[str, str]) -> str | None:
+def _unit(file: Sheet, index: int, field: Field, given: Mapping[str, str]) -> str | None:
     """Find what a column's bare numbers are in: as the person says, else as the file says."""
     if field.kind is None:
         return None
@@ -216,51 +261,54 @@ def _unit(file: DelimitedFile, index: int, field: Field, given: Mapping[str, str
                 f" (units: {', '.join(field.kind.spellings)})"
             )
     if len({field.kind.spellings[unit.lower()] for unit in stated}) > 1:
-        raise BadInputError(
+        raise UnclearError(
             f'{file.path}: "{header}" has another unit in the row below it; say which is right'
-            f" with --unit {_typed(field.name)}={field.kind.shown_in}"
+            f" with --unit {_typed(field.name)}={field.kind.shown_in}",
+            f'in which unit is "{header}"?',
+            [Answer(unit, {}, {field.name: unit}) for unit in sorted(stated)],
         )
     if not stated and _needs_unit(file, index, field):
-        raise BadInputError(
+        units = dict.fromkeys(field.kind.spellings.values())
+        first = (next(s for s, u in field.kind.spellings.items() if u == unit) for unit in units)
+        raise UnclearError(
             f'{file.path}: "{header}" has no unit; give it with'
-            f" --unit {_typed(field.name)}={field.kind.shown_in}"
+            f" --unit {_typed(field.name)}={field.kind.shown_in}",
+            f'in which unit is "{header}"?',
+            [Answer(unit, {}, {field.name: unit}) for unit in first],
         )
     return next(iter(stated), None)
 
 
-def _stated(file: DelimitedFile, index: int) -> Iterator[str]:
+def _stated(file: Sheet, index: int) -> Iterator[str]:
     """Units in the header and in the row below it."""
-    unit = _split(file.header[index])[1]
+    unit = split_header(file.header[index])[1]
     if unit:
         yield unit
-    below = file.rows[0]
-    if _is_unit_row(below) and index < len(below.cells):
-        mark = _unbracketed(below.cells[index])
+    below = _first(file)
+    if _is_unit_row(below) and index < len(below):
+        mark = _unbracketed(below[index])
         if mark not in MISSING:
             yield mark
 
 
-def _is_unit_row(row: Row) -> bool:
+def _first(file: Sheet) -> tuple[str, ...]:
+    """Cells of the first row."""
+    return tuple(file.column(i)[0] for i in range(len(file.header)))
+
+
+def _is_unit_row(cells: Sequence[str]) -> bool:
     """Whether a row holds units and nothing else, as some files have it below the header."""
-    marks = [mark for mark in map(_unbracketed, row.cells) if mark not in MISSING]
+    marks = [mark for mark in map(_unbracketed, cells) if mark not in MISSING]
     return bool(marks) and all(mark in UNITS for mark in marks)
 
 
-def _needs_unit(file: DelimitedFile, index: int, field: Field) -> bool:
+def _needs_unit(file: Sheet, index: int, field: Field) -> bool:
     """Whether the column has numbers and none of them has a unit of its own."""
-    cells = [row.cells[index] for row in rows_of_balls(file) if index < len(row.cells)]
-    return any(is_bare(c, field) for c in cells) and not any(has_unit(c, field) for c in cells)
-
-
-def _split(header: str) -> tuple[str, str | None]:
-    """Name and unit of a header: "Carry [yd]", "carry (m)", "carry_yd", "Carry, m"."""
-    bracketed = _IN_BRACKETS.fullmatch(header)
-    if bracketed and bracketed[2].lower() in UNITS:
-        return bracketed[1], bracketed[2]
-    for gap in _BEFORE_UNIT.finditer(header):
-        if gap.start() and header[gap.end() :].lower() in UNITS:
-            return header[: gap.start()], header[gap.end() :]
-    return header, None
+    cells = rows_of_balls(file).column(index)
+    plain_number = cells.str.contains(r"^[-+]?[0-9]+(?:\.[0-9]+)?$")
+    others = cells.filter(~plain_number).unique().to_list()
+    bare = plain_number.any() or any(is_bare(cell, field) for cell in others)
+    return bare and not any(has_unit(cell, field) for cell in others)
 
 
 def _unbracketed(cell: str) -> str:

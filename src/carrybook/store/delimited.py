@@ -1,93 +1,67 @@
-"""A delimited text file as a header and numbered rows of cells, whatever the cells mean."""
+"""A delimited text file as a sheet of text cells."""
 
 import codecs
 import csv
 import hashlib
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from io import StringIO
 from pathlib import Path
 
-from carrybook.base.errors import BadInputError
+import polars as pl
 
-__all__ = ["DelimitedFile", "Row", "read_delimited"]
+from carrybook.base.errors import BadInputError
+from carrybook.store.fields import known_fields
+from carrybook.store.sheet import Row, Sheet, find_header, unique_names
+
+__all__ = ["file_bytes", "read_delimited"]
 
 # In the order in which a draw is decided: commas also stand in numbers and in text.
 _DELIMITERS = "\t;|,"
-_LINES_LOOKED_AT = 30
+_LINES_LOOKED_AT = 40
+_LONGEST_LINE = 100_000  # beyond, the csv module looks at it and refuses long fields
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
-    """One row below the header.
-
-    Parameters
-    ----------
-    number : int
-        Line of the file on which it starts; the first is 1.
-    cells : tuple of str
-        Its cells without surrounding blanks.
-    line : str
-        The row as it stands in the file.
-    """
-
-    number: int
-    cells: tuple[str, ...]
-    line: str
-
-
-@dataclass(frozen=True, slots=True)
-class DelimitedFile:
-    """A file taken apart.
-
-    Parameters
-    ----------
-    path : Path
-        Where it came from.
-    digest : str
-        SHA-256 of its bytes, in hexadecimal.
-    header : tuple of str
-        Names of the columns, made unique: a second "Carry" is called "Carry (2)", and the third
-        column, if it has no name, "column 3".
-    rows : tuple of Row
-        All rows that are not blank, at least one.
-    """
-
-    path: Path
-    digest: str
-    header: tuple[str, ...]
-    rows: tuple[Row, ...]
-
-
-def read_delimited(path: Path) -> DelimitedFile:
+def read_delimited(path: Path, content: bytes | None = None) -> Sheet:
     """Read a file of cells divided by commas, semicolons, tabs or bars.
 
     Parameters
     ----------
     path : Path
         UTF-8 or UTF-16 with or without a byte order mark (UTF-16 only with), else Windows-1252.
+    content : bytes, optional
+        What is in it, where that was read already.
 
     Raises
     ------
     BadInputError
         No such file, a folder, not text, nothing in it, or nothing below the header.
     """
-    content = _bytes(path)
+    content = file_bytes(path) if content is None else content
     text = _text(content, path)
     try:
-        rows = [row for row in _rows(text, _delimiter(text)) if any(row.cells)]
+        delimiter = _delimiter(text)
+        beginning = [row for row in _rows(_beginning(text), delimiter) if any(row.cells)]
+        if not beginning:
+            raise BadInputError(f"{path} is empty")
+        above = find_header([row.cells for row in beginning])
+        named = beginning[above]
+        header = unique_names(named.cells)
+        frame = _frame(text, delimiter, len(header)).filter(pl.col("number") > named.number)
     except csv.Error as error:
         raise BadInputError(f"{path} cannot be read as a table: {error}") from None
-    if not rows:
-        raise BadInputError(f"{path} is empty")
-    if len(rows) == 1:
-        raise BadInputError(f"{path} has a header but no balls below it")
     digest = hashlib.sha256(content).hexdigest()
-    return DelimitedFile(path, digest, _unique(rows[0].cells), tuple(rows[1:]))
+    return Sheet(path, digest, header, frame, above=above)
 
 
-def _bytes(path: Path) -> bytes:
+def file_bytes(path: Path) -> bytes:
+    """Everything in a file.
+
+    Raises
+    ------
+    BadInputError
+        It cannot be read; the message says why.
+    """
     try:
         return path.read_bytes()
     except FileNotFoundError:
@@ -110,15 +84,73 @@ def _text(content: bytes, path: Path) -> str:
     raise BadInputError(f"{path} is not a text file; save the table as CSV and give that file")
 
 
+def _beginning(text: str) -> str:
+    """The first lines that are not blank, and the blank ones between them."""
+    lines, some = [], 0
+    for line in StringIO(text, newline=None):
+        lines.append(line)
+        some += not line.isspace()
+        if some >= _LINES_LOOKED_AT:
+            break
+    return "".join(lines)
+
+
 def _delimiter(text: str) -> str:
-    """Choose the delimiter that cuts most of the first rows into as many cells as the header."""
+    """Choose the delimiter that cuts most of the first rows into as many cells as the header.
 
-    def rows_like_the_header(delimiter: str) -> int:
-        counts = [len(row.cells) for row in _rows(beginning, delimiter) if any(row.cells)]
-        return counts.count(counts[0]) if counts and counts[0] > 1 else 0
+    The header is the row that names fields; where none does, the first row, or, if that is one
+    cell whatever cuts it, as remarks above a table are, the commonest number of cells.
+    """
+    beginning = _beginning(text)
 
-    beginning = "".join(_lines(text)[:_LINES_LOOKED_AT])
+    def rows_like_the_header(delimiter: str) -> tuple[bool, int, int]:
+        rows = [row.cells for row in _rows(beginning, delimiter) if any(row.cells)]
+        if not rows:
+            return (False, 0, 0)
+        head = find_header(rows)
+        counts = [len(cells) for cells in rows[head:]]
+        alike = counts.count(counts[0]) if counts[0] > 1 else 0
+        commonest = max(((n, k) for k, n in Counter(counts).items() if k > 1), default=(0, 0))[0]
+        return (len(known_fields(rows[head])) > 1, alike, commonest if not alike else 0)
+
     return max(_DELIMITERS, key=rows_like_the_header)  # the first of equals
+
+
+def _frame(text: str, delimiter: str, width: int) -> pl.DataFrame:
+    """All rows that are not blank, by column."""
+    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    if '"' not in text and max(map(len, lines)) < _LONGEST_LINE:
+        frame = pl.DataFrame({"line": lines}).with_row_index("number", offset=1)
+        cut = frame.with_columns(cells=pl.col("line").str.split(delimiter))
+    else:
+        rows = list(_rows(text, delimiter))
+        cut = pl.DataFrame(
+            {
+                "number": [row.number for row in rows],
+                "line": [row.line for row in rows],
+                "cells": [list(row.cells) for row in rows],
+            },
+            schema={"number": pl.UInt32, "line": pl.String, "cells": pl.List(pl.String)},
+        )
+    return _by_column(cut, width)
+
+
+def _by_column(cut: pl.DataFrame, width: int) -> pl.DataFrame:
+    """Lay lists of cells into columns."""
+    cells = {
+        str(i): pl.col("cells").list.get(i, null_on_oob=True).str.strip_chars().fill_null("")
+        for i in range(width)
+    }
+    beyond = pl.col("cells").list.slice(width).list.join("").str.strip_chars() != ""
+    wide = cut.select(
+        "number",
+        "line",
+        width=pl.col("cells").list.len(),
+        overfull=beyond.fill_null(False),
+        **cells,
+    )
+    some = pl.any_horizontal(pl.col("overfull"), *(pl.col(name) != "" for name in cells))
+    return wide.filter(some)
 
 
 def _rows(text: str, delimiter: str) -> Iterator[Row]:
@@ -143,13 +175,3 @@ def _parsed(lines: Sequence[str], delimiter: str, *, strict: bool) -> Iterator[R
         line = "".join(lines[start : reader.line_num]).rstrip("\n")
         yield Row(start + 1, tuple(cell.strip() for cell in cells), line)
         start = reader.line_num
-
-
-def _unique(names: Sequence[str]) -> tuple[str, ...]:
-    seen: Counter[str] = Counter()
-    unique = []
-    for number, given in enumerate(names, start=1):
-        name = " ".join(given.split()) or f"column {number}"
-        seen[name] += 1
-        unique.append(f"{name} ({seen[name]})" if seen[name] > 1 else name)
-    return tuple(unique)

@@ -1,11 +1,22 @@
 """What a column of a file of balls can hold, and the words people head it with."""
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from carrybook.base import units as u
 
-__all__ = ["AIR", "FIELDS", "MEASURED", "MISSING", "UNITS", "Field", "plain"]
+__all__ = [
+    "AIR",
+    "FIELDS",
+    "MEASURED",
+    "MISSING",
+    "UNITS",
+    "Field",
+    "known_fields",
+    "plain",
+    "split_header",
+]
 
 # What people write in a cell where nothing was measured.
 MISSING = frozenset({"", "-", "--", "n/a", "na", "nan"})
@@ -99,6 +110,10 @@ _FIELDS = (
     ),
     Field("pressure", "pressure_pa", u.PRESSURE, ("air pressure", "station pressure")),
     Field("humidity", "humidity", u.FRACTION, ("relative humidity", "air humidity")),
+    Field("wind", "wind_speed_mps", u.SPEED, ("wind speed", "speed of wind")),
+    Field("wind from", "wind_from_rad", u.ANGLE, ("wind from off the line",)),
+    Field("rise", "rise_m", u.HEIGHT, ("height difference", "rise to landing")),
+    Field("effort", "effort", None, ("swing", "swing length", "length of swing")),
     Field("lie", "lie", None, ("lie of ball", "ball lie")),
     Field("moisture", "moisture", None, ("wetness", "face moisture")),
     Field("setting", "setting", None),
@@ -109,7 +124,8 @@ FIELDS = {field.name: field for field in _FIELDS}
 
 # Attributes of the air a ball flies through, and those measured on the ball: not what was meant.
 AIR = frozenset({"temperature_k", "pressure_pa", "humidity"})
-MEASURED = frozenset(f.attribute for f in _FIELDS if f.kind) - AIR - {"intended_m", "called_m"}
+_NOT_OF_THE_BALL = AIR | {"intended_m", "called_m", "wind_speed_mps", "wind_from_rad", "rise_m"}
+MEASURED = frozenset(f.attribute for f in _FIELDS if f.kind) - _NOT_OF_THE_BALL
 
 # Every spelling of every unit that a column can be in, lower case.
 UNITS = frozenset(spelling for f in _FIELDS if f.kind for spelling in f.kind.spellings)
@@ -118,3 +134,25 @@ UNITS = frozenset(spelling for f in _FIELDS if f.kind for spelling in f.kind.spe
 def plain(name: str) -> str:
     """Name of a column or field without blanks, capitals and signs: "Ball_Speed" is "ballspeed"."""
     return re.sub(r"[\W_]+", "", name).lower()
+
+
+_NAMES = {plain(name): field.name for field in _FIELDS for name in (field.name, *field.headers)}
+_IN_BRACKETS = re.compile(r"(.+?)\s*[\[(]\s*([^\])]*?)\s*[\])]")
+_BEFORE_UNIT = re.compile(r"[\s_,/]+")
+
+
+def split_header(header: str) -> tuple[str, str | None]:
+    """Name and unit of a header: "Carry [yd]", "carry (m)", "carry_yd", "Carry, m"."""
+    bracketed = _IN_BRACKETS.fullmatch(header)
+    if bracketed and bracketed[2].lower() in UNITS:
+        return bracketed[1], bracketed[2]
+    for gap in _BEFORE_UNIT.finditer(header):
+        if gap.start() and header[gap.end() :].lower() in UNITS:
+            return header[: gap.start()], header[gap.end() :]
+    return header, None
+
+
+def known_fields(cells: Iterable[str]) -> frozenset[str]:
+    """Names of the fields that some cells head."""
+    spelt = (spelling for cell in cells for spelling in (cell, split_header(cell)[0]))
+    return frozenset(_NAMES[name] for name in map(plain, spelt) if name in _NAMES)

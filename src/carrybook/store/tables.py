@@ -17,12 +17,32 @@ from sqlalchemy import (
     UniqueConstraint,
 )
 
-__all__ = ["ball", "club", "column_choice", "import_run", "metadata", "shot"]
+__all__ = [
+    "bag_change",
+    "ball",
+    "club",
+    "column_choice",
+    "effort",
+    "import_run",
+    "metadata",
+    "player",
+    "shot",
+]
 
 # A label is the same label in capitals and in small letters.
 _LABEL = String(60, collation="NOCASE")
 
 metadata = MetaData()
+
+# Whose book it is: one row, or none where nobody said.
+player = Table(
+    "player",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("handicap", Float, nullable=False),
+    Column("accuracy_table", String(10), nullable=False),
+    Column("left_handed", Boolean, nullable=False),
+)
 
 club = Table(
     "club",
@@ -30,6 +50,10 @@ club = Table(
     Column("id", Integer, primary_key=True),
     Column("label", _LABEL, nullable=False, unique=True),
     Column("loft_rad", Float, nullable=False),
+    Column("loft_source", String(10), nullable=False, server_default="said"),
+    Column("bounce_rad", Float),
+    Column("length_m", Float),
+    Column("head_mass_kg", Float),
 )
 
 shot = Table(
@@ -46,14 +70,52 @@ shot = Table(
     Column("longest_m", Float, nullable=False),
     Column("cue", Text, nullable=False),
     Column("trusted", Boolean, nullable=False),
+    Column("stock_effort", String(30), nullable=False, server_default=""),
+    Column("carry_source", String(10), nullable=False, server_default="said"),
+    Column("partials_source", String(10), nullable=False, server_default="said"),
+    Column("place", Integer),  # where the player put it; null: by loft
     UniqueConstraint("club_id", "flight", "shape"),
 )
 
+# A swing that the player thinks of by a name.
+effort = Table(
+    "effort",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("shot_id", ForeignKey("shot.id"), nullable=False),
+    Column("name", String(30, collation="NOCASE"), nullable=False),
+    Column("carry_m", Float, nullable=False),
+    Column("source", String(10), nullable=False),
+    UniqueConstraint("shot_id", "name"),
+)
+
+# The bag as it was before each change, so that changes can be taken back.
+bag_change = Table(
+    "bag_change",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("what", Text, nullable=False),
+    Column("before", JSON, nullable=False),
+)
+
+# A file that was read in, or a session that was logged ball by ball.
 import_run = Table(
     "import_run",
     metadata,
     Column("id", Integer, primary_key=True),
     Column("file", Text, nullable=False),
+    Column("kind", String(10), nullable=False, server_default="file"),  # or "session"
+    Column("columns", JSON),  # of a file: field -> column and unit as read
+    Column("begun", String(40)),  # of a session, ISO 8601
+    Column("ended", Boolean, nullable=False, server_default="0"),
+    Column("practice_order", String(10), nullable=False, server_default=""),
+    Column("setting", Text, nullable=False, server_default=""),
+    Column("lie", String(20), nullable=False, server_default=""),
+    Column("moisture", String(10), nullable=False, server_default=""),
+    Column("ball_model", Text, nullable=False, server_default=""),
+    Column("temperature_k", Float),
+    Column("pressure_pa", Float),
+    Column("humidity", Float),
     sqlite_autoincrement=True,  # the number of an import that was undone is not used again
 )
 
@@ -87,6 +149,11 @@ ball = Table(
     Column("setting", Text, nullable=False),
     Column("ball_model", Text, nullable=False),
     Column("note", Text, nullable=False),
+    Column("effort", Text, nullable=False, server_default=""),
+    Column("called_first", Boolean),
+    Column("wind_speed_mps", Float),
+    Column("wind_from_rad", Float),
+    Column("rise_m", Float),
 )
 
 # What a person once said about a file whose header has this fingerprint.

@@ -10,7 +10,16 @@ from carrybook.base.errors import BadInputError
 from carrybook.base.words import named
 from carrybook.world.lie import Lie, Moisture
 
-__all__ = ["Form", "LieForm", "LieWord", "MoistureWord", "choice_of", "pairs", "quantity"]
+__all__ = [
+    "Form",
+    "LieForm",
+    "LieWord",
+    "MoistureWord",
+    "choice_of",
+    "formats_of",
+    "pairs",
+    "quantity",
+]
 
 
 def quantity(kind: u.Kind, what: str, unit: str | None = None) -> BeforeValidator:
@@ -75,3 +84,20 @@ def pairs(typed: list[str], what: str, example: str) -> dict[str, str]:
             raise BadInputError(f"{what} names {field!r} twice; once is enough")
         found[field] = value
     return found
+
+
+def formats_of(typed: str | None) -> tuple[str, ...]:
+    """Read the format of an export; none means all.
+
+    Raises
+    ------
+    BadInputError
+        Another word.
+    """
+    known = ("parquet", "csv", "jsonl")
+    if typed is None:
+        return known
+    word = typed.strip().lower()
+    if word not in known:
+        raise BadInputError(f"format = {typed!r} is not one of: {', '.join(known)}")
+    return (word,)

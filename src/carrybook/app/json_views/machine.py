@@ -1,4 +1,4 @@
-"""What `doctor` finds, as JSON."""
+"""What `doctor` finds and `book` wrote, as JSON."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
@@ -7,8 +7,9 @@ from carrybook.app.json_views.base import Json
 
 if TYPE_CHECKING:
     from carrybook.app.doctor import Finding
+    from carrybook.store.archive import Archive
 
-__all__ = ["doctor_view"]
+__all__ = ["archive_view", "doctor_view"]
 
 
 def doctor_view(findings: "Sequence[Finding]") -> Json:
@@ -17,4 +18,13 @@ def doctor_view(findings: "Sequence[Finding]") -> Json:
         "findings": [
             {"what": f.what, "state": f.state, "found": f.found, "mend": f.mend} for f in findings
         ]
+    }
+
+
+def archive_view(archive: "Archive") -> Json:
+    """Give what `book export` and `book restore` answer."""
+    return {
+        "folder": str(archive.folder),
+        "version": archive.version,
+        "rows": dict(archive.rows),
     }

@@ -27,6 +27,16 @@ def shot_view(shot: Shot) -> Json:
         "longest_m": shot.longest_m,
         "cue": shot.cue,
         "trusted": shot.trusted,
+        "loft_source": shot.club.loft_source,
+        "stock_carry_source": shot.carry_source,
+        "partials_source": shot.partials_source,
+        "bounce_rad": shot.club.bounce_rad,
+        "length_m": shot.club.length_m,
+        "head_mass_kg": shot.club.head_mass_kg,
+        "stock_effort": shot.stock_effort,
+        "efforts": [
+            {"name": e.name, "carry_m": e.carry_m, "source": e.source} for e in shot.efforts
+        ],
     }
 
 

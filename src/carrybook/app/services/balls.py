@@ -11,9 +11,10 @@ from carrybook.player.balls import Ball
 
 if TYPE_CHECKING:
     from carrybook.player.ball_fit import BallFits
+    from carrybook.player.drift import Drift
     from carrybook.player.quality import OddBall
     from carrybook.store.balls import UndoneImport
-    from carrybook.store.imports import ImportReport
+    from carrybook.store.imports import Ask, ImportReport
 
 __all__ = [
     "CheckReport",
@@ -23,6 +24,8 @@ __all__ = [
     "odd_of_import",
     "undo_import",
 ]
+
+_LOOKED_OVER_AT_ONCE = 20_000  # ours: some seconds; `balls check` takes any number
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,18 +42,41 @@ class CheckReport:
         File and reason, where units look mistaken.
     fits : BallFits
         How each model of ball flies.
+    drifts : tuple of Drift
+        Readings of a device that seem to have drifted.
     """
 
     balls: int
     odd: "tuple[OddBall, ...]"
     slips: tuple[tuple[str, str], ...]
     fits: "BallFits"
+    drifts: "tuple[Drift, ...]" = ()
 
 
 def import_balls(
-    book: Path | None, file: Path, *, columns: Mapping[str, str], units: Mapping[str, str]
+    book: Path | None,
+    file: Path,
+    *,
+    columns: Mapping[str, str],
+    units: Mapping[str, str],
+    sheet: str | None = None,
+    ask: "Ask | None" = None,
+    store: bool = True,
 ) -> "ImportReport":
     """Read a file of balls into the book; rows that are there already are not added again.
+
+    Parameters
+    ----------
+    book, file : Path
+        The book; the file.
+    columns, units : mapping of str to str
+        Which column holds what, and in which unit, where the file does not say.
+    sheet : str, optional
+        Which sheet of a spreadsheet.
+    ask : callable, optional
+        Is asked what is not clear; without it that is an error.
+    store : bool, default True
+        Whether to store them, or only to say what would be stored.
 
     Raises
     ------
@@ -63,7 +89,9 @@ def import_balls(
 
     owned_shots(book)
     with open_book(book) as opened:
-        return read_in(opened, file, columns=columns, units=units)
+        return read_in(
+            opened, file, columns=columns, units=units, sheet=sheet, ask=ask, store=store
+        )
 
 
 def logged_balls(
@@ -104,6 +132,7 @@ def check_balls(book: Path | None, *, shot: str | None = None) -> CheckReport:
         There is no book yet.
     """
     from carrybook.player.ball_fit import fit_balls
+    from carrybook.player.drift import sensor_drifts
     from carrybook.player.quality import odd_balls, unit_slips
     from carrybook.store.balls import load_imports
     from carrybook.store.shots import load_shots
@@ -113,11 +142,12 @@ def check_balls(book: Path | None, *, shot: str | None = None) -> CheckReport:
         imports = load_imports(session, shot=shot)
     balls = [ball for _, of_file in imports for ball in of_file]
     slips = tuple((file, line) for file, of_file in imports for line in unit_slips(of_file))
-    return CheckReport(len(balls), odd_balls(balls, shots), slips, fit_balls(balls))
+    drifts = sensor_drifts(imports, shots)
+    return CheckReport(len(balls), odd_balls(balls, shots), slips, fit_balls(balls), drifts)
 
 
-def odd_of_import(book: Path | None, report: "ImportReport") -> int:
-    """How many of the balls that an import has just added look odd.
+def odd_of_import(book: Path | None, report: "ImportReport") -> int | None:
+    """How many of the balls that an import has just added look odd; None where they are too many.
 
     Errors are those of `check_balls`.
     """
@@ -127,6 +157,8 @@ def odd_of_import(book: Path | None, report: "ImportReport") -> int:
 
     if not report.added:
         return 0
+    if report.added > _LOOKED_OVER_AT_ONCE:
+        return None
     with open_book(book, reading=True) as opened, opened.session() as session:
         shots = {each.label: each for each in load_shots(session)}
         imports = load_imports(session)

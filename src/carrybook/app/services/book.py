@@ -1,5 +1,6 @@
 """The book itself: where it is, what it holds, how it is opened."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -8,13 +9,17 @@ from carrybook.base.errors import NoSolutionError
 from carrybook.player.bag import Shot
 
 if TYPE_CHECKING:
+    from carrybook.store.archive import Archive
     from carrybook.store.book import Book
 
 __all__ = [
     "BookReport",
     "book_path",
+    "delete_book",
+    "export_book",
     "look_into",
     "open_book",
+    "restore_book",
     "some_shots",
 ]
 
@@ -67,6 +72,48 @@ def open_book(book: Path | None, *, create: bool = False, reading: bool = False)
             f"there is no book at {path} yet; a first shot starts it: {_ADD_A_SHOT}"
         )
     return store.open_book(path, create=create, reading=reading)
+
+
+def export_book(book: Path | None, folder: Path, formats: Sequence[str]) -> "Archive":
+    """Write everything in the book into a folder.
+
+    Raises
+    ------
+    BadInputError
+        A folder that holds something or cannot be written.
+    NoSolutionError
+        There is no book yet.
+    """
+    from carrybook.store.archive import export_book as export
+
+    with open_book(book, reading=True) as opened:
+        return export(opened, folder, formats)
+
+
+def restore_book(book: Path | None, folder: Path, how: str | None) -> "Archive":
+    """Make a book of an export.
+
+    Raises
+    ------
+    BadInputError
+        No export, one that was changed, or a book there that holds something.
+    """
+    from carrybook.store.archive import restore_book as restore
+
+    return restore(book_path(book), folder, how)
+
+
+def delete_book(book: Path | None) -> tuple[Path, ...]:
+    """Remove the book and everything kept beside it; give what is gone.
+
+    Raises
+    ------
+    BadInputError
+        No book there, one in use, or files that cannot be removed.
+    """
+    from carrybook.store.archive import delete_book as delete
+
+    return delete(book_path(book))
 
 
 def some_shots(shots: tuple[Shot, ...]) -> tuple[Shot, ...]:

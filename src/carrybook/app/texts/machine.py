@@ -1,12 +1,13 @@
-"""What `doctor` finds, in words."""
+"""What `doctor` finds and `book` wrote, in words."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from carrybook.app.doctor import Finding
+    from carrybook.store.archive import Archive
 
-__all__ = ["doctor_text"]
+__all__ = ["archive_text", "doctor_text"]
 
 
 def doctor_text(findings: "Sequence[Finding]") -> str:
@@ -17,3 +18,9 @@ def doctor_text(findings: "Sequence[Finding]") -> str:
         lines.append(f"{f.state:<8} {f.what:<{width}}  {f.found}")
         lines += [f"{'':<{width + 11}}next: {f.mend}"] if f.mend else []
     return "\n".join(lines)
+
+
+def archive_text(archive: "Archive", done: str) -> str:
+    """Say how much was written or read."""
+    counts = ", ".join(f"{table} {rows}" for table, rows in archive.rows.items() if rows)
+    return f"{done} {archive.folder}: {counts or 'an empty book'} (rows by table)"
