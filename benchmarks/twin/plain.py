@@ -50,12 +50,13 @@ class Lawn:
     tilt: Floats
     restitution: Floats
     friction: Floats
-    grip: float  # tangential restitution
+    wrap: Floats
     resistance: Floats
-    grounds: Floats  # by surface: factor on tilt, on restitution, rolling resistance
-    penner: tuple[float, float, float, float, float]  # e(n): three terms, their limit, beyond it
-    tilt_speed: float
-    most_tilt: float
+    skid: float
+    tangential: float
+    grounds: Floats  # by surface: factors on tilt and restitution, resistance, on friction, on wrap
+    penner: Floats  # e(n): three terms, their limit, beyond it
+    crater: Floats  # the six numbers of the crater
 
 
 class Terrain:
@@ -119,8 +120,8 @@ def play(
     n = len(velocity)
     ends = np.full((n, 9), np.nan)
     winds = np.column_stack([np.broadcast_to(nature.wind_x, n), np.broadcast_to(nature.wind_y, n)])
-    turf = np.column_stack([lawn.tilt, lawn.restitution, lawn.friction, lawn.resistance])
-    law = np.array([*lawn.penner, lawn.tilt_speed, lawn.most_tilt, lawn.grip])
+    turf = np.column_stack([lawn.tilt, lawn.restitution, lawn.friction, lawn.resistance, lawn.wrap])
+    law = np.array([*lawn.penner, *lawn.crater, lawn.skid, lawn.tangential])
     net = np.array([*terrain.corner, terrain.step])
     where = np.array([*terrain.origin, terrain.net])
     codes = np.array([End.REST, End.HOLED, End.WATER, End.ROLLING, End.ALOFT], dtype=np.int64)
@@ -210,28 +211,30 @@ def fly_plain(
 
 
 @kernel
-def bounce_plain(
-    state: Floats, up: Floats, tilt: float, factor: float, friction: float, law: Floats,
-    numbers: Floats,
-) -> None:  # fmt: skip
-    """One bounce, in place."""
+def bounce_plain(state: Floats, up: Floats, turf: Floats, law: Floats, numbers: Floats) -> None:
+    """One bounce, in place, as docs/turf.md has it; `turf`: tilt, restitution, friction, wrap."""
     radius = numbers[1]
     v, w = state[3:6].copy(), state[6:9].copy()
     into = -np.dot(v, up)
     along = v + into * up
     pace = np.sqrt(np.dot(along, along))
     speed = np.hypot(into, pace) + 1e-30
-    lean = tilt * speed / law[5] * 2.0 * into * pace / speed**2 / np.sin(np.radians(88.8))
-    lean = min(lean, law[6])
+    lean = turf[0] * (speed / law[5]) * (2.0 * into * pace / speed**2) / law[6]
+    lean = min(lean, law[7])
     normal = np.cos(lean) * up - np.sin(lean) * along / max(pace, 1e-9)
     n = -np.dot(v, normal)
     e = law[0] + law[1] * n + law[2] * n * n if n <= law[3] else law[4]
-    e = min(e * factor, 1.0)
+    e = min(e * turf[1], 1.0)
     tangent = v + n * normal
-    slip = tangent - radius * np.cross(w, normal)
+    buried = min(turf[3] * n * law[9], law[10])
+    push = 1.0 - buried**2 / 6.0
+    slip = push * tangent - radius * np.cross(w, normal)
     size = np.sqrt(np.dot(slip, slip)) + 1e-30
-    impulse = min(friction * (1.0 + e) * n, 2.0 / 7.0 * (1.0 + law[7]) * size) * slip / size
-    state[3:6] = tangent - impulse + e * n * normal
+    hard = n * n / (n * n + law[8] ** 2)
+    rub = law[11] * (1.0 - hard) + turf[2] * hard
+    stop = (1.0 + law[12]) * size / (push**2 + 2.5)
+    impulse = min(rub * (1.0 + e) * n, stop) * slip / size
+    state[3:6] = tangent - push * impulse + e * n * normal
     state[6:9] = w + 2.5 / radius * np.cross(normal, impulse)
 
 
@@ -251,7 +254,7 @@ def play_plain(
     ends: Floats,
 ) -> None:  # fmt: skip
     """Rows first..last, ball by ball."""
-    state, up = np.empty(9), np.empty(3)
+    state, up, here = np.empty(9), np.empty(3), np.empty(4)
     for k in range(first, last):
         state[:3], state[3:6], state[6:] = start, velocity[k], spin[k]
         end = ends[k]
@@ -270,14 +273,13 @@ def play_plain(
             _, gx, gy = look_up(state[0], state[1], fields, net)
             up[0], up[1], up[2] = -gx, -gy, 1.0
             up /= np.sqrt(1.0 + gx * gx + gy * gy)
-            bounce_plain(
-                state, up, turf[k, 0] * grounds[kind, 0], turf[k, 1] * grounds[kind, 1],
-                turf[k, 2], law, numbers,
-            )  # fmt: skip
+            here[0], here[1] = turf[k, 0] * grounds[kind, 0], turf[k, 1] * grounds[kind, 1]
+            here[2], here[3] = turf[k, 2] * grounds[kind, 3], turf[k, 4] * grounds[kind, 4]
+            bounce_plain(state, up, here, law, numbers)
             end[3] += 1.0
             if np.dot(state[3:6], up) < 0.25 or end[3] >= 30.0:
                 roll_plain(
-                    state, up, turf[k], numbers, fields, net, surfaces, where, grounds, hole,
+                    state, up, turf[k], law, numbers, fields, net, surfaces, where, grounds, hole,
                     codes, kinds, end,
                 )  # fmt: skip
                 break
@@ -287,12 +289,12 @@ def play_plain(
 
 @kernel
 def roll_plain(
-    state: Floats, up: Floats, turf: Floats, numbers: Floats, fields: Floats, net: Floats,
-    surfaces: Ints, where: Floats, grounds: Floats, hole: Floats, codes: Ints, kinds: Ints,
-    end: Floats,
+    state: Floats, up: Floats, turf: Floats, law: Floats, numbers: Floats, fields: Floats,
+    net: Floats, surfaces: Ints, where: Floats, grounds: Floats, hole: Floats, codes: Ints,
+    kinds: Ints, end: Floats,
 ) -> None:  # fmt: skip
     """Skid and roll in small steps until the ball rests or is gone; `end` gets how and where."""
-    gravity, h, mu = numbers[0], numbers[6], turf[2]
+    gravity, h, mu = numbers[0], numbers[6], law[11]
     x, v = state[:2], state[3:5].copy()
     slip = (state[3:6] - numbers[1] * np.cross(state[6:9], up))[:2].copy()
     end[2] = codes[3]

@@ -25,6 +25,7 @@ from benchmarks.twin.truth import (
 from carrybook.decision.advice import Advice, Option, Situation
 from carrybook.decision.choose import choose
 from carrybook.outcomes.baseline import strokes_from
+from carrybook.outcomes.putting_map import kept_map
 from carrybook.outcomes.strokes import finish_of
 from carrybook.player.summary import ShotSummary, summarise
 
@@ -117,7 +118,8 @@ class _Judge:
         ends = ends_of(self.player, self.day, self.terrain, call, seed, _DRAWS)
         again = float(strokes_from(told.lie, np.array([told.number_m]))[0])
         hole = (told.location.x, told.location.y)
-        return finish_of(ends, told.hole.ground, hole, again=again).strokes
+        chart = kept_map(told.hole.ground, hole, stimp_m=self.day.stimp_m)
+        return finish_of(ends, told.hole.ground, hole, again=again, chart=chart).strokes
 
 
 def table(rows: Sequence[Row]) -> list[str]:

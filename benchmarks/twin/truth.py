@@ -12,14 +12,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from benchmarks.twin.plain import Lawn, Nature, Terrain, carry_level, play
-from carrybook.base.constants import CELSIUS_ZERO, FOOT, YARD
+from carrybook.base.constants import CELSIUS_ZERO, YARD
 from carrybook.decision.advice import Situation
 from carrybook.physics.aerodynamics import BAND, Aerodynamics
 from carrybook.physics.air import air_density, air_viscosity
-from carrybook.physics.bounce import MOST_TILT, RESTITUTION, TILT_SPEED, turf_of_firmness
+from carrybook.physics.bounce import CRATER, RESTITUTION
 from carrybook.physics.roll import rolling_resistance
 from carrybook.physics.shot import _GROUND_ROWS as GROUND_FACTORS
 from carrybook.physics.terrain import height
+from carrybook.physics.turf import turf_of_firmness
 from carrybook.physics.wind import gust_sd
 from carrybook.player.bag import Club, Flight, Shape, Shot
 from carrybook.player.balls import Ball
@@ -180,6 +181,7 @@ class TrueDay:
     wind: Wind
     firmness_g: float
     stimp_m: float
+    friction: float  # of this green over that of its firmness
 
 
 def true_day(told: Situation, rng: np.random.Generator) -> TrueDay:
@@ -190,7 +192,8 @@ def true_day(told: Situation, rng: np.random.Generator) -> TrueDay:
         from_rad=told.wind.from_rad + radians(10.0) * float(rng.standard_normal()),
     )
     firm = float(np.clip(told.firmness_g + told.firmness_sd_g * rng.standard_normal(), 50.0, 150.0))
-    return TrueDay(told, wind, firm, told.stimp_m * float(np.exp(0.05 * rng.standard_normal())))
+    stimp = told.stimp_m * float(np.exp(0.05 * rng.standard_normal()))
+    return TrueDay(told, wind, firm, stimp, float(np.exp(0.35 * rng.standard_normal())))
 
 
 @dataclass(frozen=True)
@@ -233,18 +236,18 @@ def ends_of(
 
 
 def _lawn(day: TrueDay, count: int, rng: np.random.Generator) -> Lawn:
+    """The green as each ball meets it: of one kind for all of them, spots apart."""
     turf = turf_of_firmness(day.firmness_g)
+    spot = rng.standard_normal(count)
     return Lawn(
-        tilt=np.maximum(turf.tilt_rad + radians(2.0) * rng.standard_normal(count), 0.0),
+        tilt=np.maximum(turf.tilt_rad + radians(2.0) * spot, 0.0),
         restitution=turf.restitution * np.exp(0.15 * rng.standard_normal(count)),
-        friction=turf.friction * np.exp(0.15 * rng.standard_normal(count)),
-        grip=0.0,
+        friction=turf.friction * day.friction * np.exp(0.15 * rng.standard_normal(count)),
+        wrap=turf.wrap_rad * np.exp(0.15 * spot),
         resistance=np.full(count, rolling_resistance(day.stimp_m)),
+        skid=turf.skid_friction,
+        tangential=turf.tangential,
         grounds=GROUND_FACTORS,
-        penner=tuple(RESTITUTION),
-        tilt_speed=TILT_SPEED,
-        most_tilt=float(MOST_TILT),
+        penner=RESTITUTION,
+        crater=CRATER,
     )
-
-
-STIMPS = tuple(feet * FOOT for feet in (9.0, 10.0, 11.0))
