@@ -10,9 +10,11 @@ from carrybook.base.errors import BadInputError, NoSolutionError, OutOfRangeErro
 from carrybook.decision.advice import Advice, Situation, Trouble
 from carrybook.decision.candidates import Spot, build, landing_point, spots_over, world_of
 from carrybook.decision.choose import choose
+from carrybook.decision.select import play
+from carrybook.outcomes.draws import draw
 from carrybook.physics.aerodynamics import MID
 from carrybook.physics.flight import body_row, fly_batch, level_net, wind_row
-from carrybook.player.bag import Shape
+from carrybook.player.bag import Flight, Shape
 from carrybook.player.ball_fit import BallFit
 from carrybook.player.shape import Curve
 from carrybook.player.summary import ShotSummary
@@ -249,3 +251,37 @@ def test_a_ball_with_more_drag_plays_longer_into_the_wind(bag: Bag, situation: o
         playing.append(candidate.swing.playing_m)
     assert playing == sorted(playing)
     assert playing[2] > playing[0] + 0.3
+
+
+def test_a_chance_to_get_down_in_so_many(bag: Bag, situation: object) -> None:
+    s = situation(80.0, (15.0, 0.0))
+    chances = []
+    for strokes in (2, 3, 4):
+        best = choose(s, bag, at_most=strokes, facts=False).options[0]
+        assert best.chance is not None
+        chances.append(best.chance)
+    assert chances == sorted(chances)
+    assert 0.02 < chances[0] < 0.5
+    assert chances[2] > 0.9
+    assert choose(s, bag, facts=False).options[0].chance is None
+
+
+def test_so_many_strokes_must_be_a_number_of_strokes(bag: Bag, situation: object) -> None:
+    with pytest.raises(OutOfRangeError, match="at most = 0 strokes is outside 1 to 6 strokes"):
+        choose(situation(80.0), bag, at_most=0)
+
+
+def test_deep_rough_takes_out_what_it_makes_foolish(bag: Bag, situation: object) -> None:
+    advice = choose(situation(80.0, lie=Lie.DEEP_ROUGH), bag, facts=False)
+    assert any("54 low: a low flight does not get out" in line for line in advice.left_out)
+    assert all(o.summary.shot.flight is not Flight.LOW for o in advice.options)
+
+
+def test_with_no_scatter_the_choice_is_that_of_brute_force(bag: Bag, situation: object) -> None:
+    s = situation(80.0, (15.0, 3.0), water_left_of=9.0, firmness_sd_g=0.0)
+    exact = [replace(b, spread=1e-9, side_rad=1e-9, bias_se=0.0) for b in bag]
+    advice = choose(s, exact, facts=False)
+    world = world_of(s)
+    everything = [c for b in exact for c in build(world, s, b, spots_over())]
+    strokes = play(world, everything, draw(np.random.default_rng(4), 400), 2.8).finish.strokes
+    assert advice.options[0].strokes < strokes.mean(axis=1).min() + 0.02

@@ -6,6 +6,7 @@ from textwrap import wrap
 
 from carrybook.artefacts import words as w
 from carrybook.artefacts.ball_text import ball_words, guard_words
+from carrybook.artefacts.facts_text import find_out_lines, flip_lines
 from carrybook.base.constants import FOOT
 from carrybook.decision.advice import Advice, Option, Situation, Trouble
 from carrybook.player.bag import Shape
@@ -46,8 +47,10 @@ def advice_text(advice: Advice, *, units: str = "yards") -> str:
     blocks = [
         _situation(advice.situation, u),
         _best(best, advice.situation, u),
-        _others(others, advice.at_flag, u),
+        _others(others, advice, u),
         _why(best, advice.situation, u),
+        _bullets("Would change it", flip_lines(advice, u)),
+        _bullets("Find out first", find_out_lines(advice)),
         _bullets("Not well known", advice.doubts),
         _bullets("Left out", advice.left_out),
         [*wrap(_basis(advice), _WIDTH), "The player decides."],
@@ -206,6 +209,7 @@ def _best(o: Option, s: Situation, u: w.Units) -> list[str]:
         *_line("trouble", _troubles(o.troubles)),
         *_line("putt", _leave(o, u)),
         *_line("strokes", f"{o.strokes:.2f} {w.standard_error(o.strokes_se)} to hole out"),
+        *_chance(o),
         *_line("known", f"rests on {rests_on(o.summary.balls)}"),
     ]
 
@@ -216,6 +220,12 @@ def _curve(o: Option, s: Situation, u: w.Units) -> str:
         return ""
     wind = "" if w.wind_words(s.wind, u) == w.CALM else ", wind included"
     return f"; it curves {w.bend_words(o.curve_right_m, o.curve_se_m, u)}{wind}"
+
+
+def _chance(o: Option) -> list[str]:
+    if o.chance is None:
+        return []
+    return _line("chance", f"{w.per_cent(o.chance)} to need no more strokes than you asked for")
 
 
 def _beside(o: Option) -> float:
@@ -248,8 +258,10 @@ def _leave(o: Option, u: w.Units) -> str:
     return "; ".join([usual, ", ".join(told)] if told else [usual])
 
 
-def _others(others: Sequence[Option], at_flag: Option | None, u: w.Units) -> list[str]:
-    head = ("", "feel", "lands", "on green", "9 in 10", "strokes behind", "")
+def _others(others: Sequence[Option], advice: Advice, u: w.Units) -> list[str]:
+    at_flag, most = advice.at_flag, advice.at_most
+    behind = "strokes behind" if most is None else f"less chance of {most}"
+    head = ("", "feel", "lands", "on green", "9 in 10", behind, "")
     rows = [_other_row(_name(o), o, u) for o in others]
     note = "no shot lands at the hole from here"
     if at_flag is not None:

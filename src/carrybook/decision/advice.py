@@ -12,7 +12,9 @@ from carrybook.world.hole import Hole, HoleLocation
 from carrybook.world.lie import Lie, Moisture
 from carrybook.world.wind import CALM, Wind
 
-__all__ = ["Advice", "Cause", "Leave", "Option", "Situation", "Trouble"]
+__all__ = [
+    "Advice", "Cause", "Fact", "Flip", "Leave", "Option", "Situation", "Trouble", "Worth",
+]  # fmt: skip
 
 
 class Trouble(StrEnum):
@@ -24,6 +26,58 @@ class Trouble(StrEnum):
     ROUGH = "rough"
     SHORT = "short of the green"
     LONG = "over the green"
+
+
+class Fact(StrEnum):
+    """What is judged before a shot."""
+
+    FIRMNESS = "firmness"
+    WIND = "wind"
+    DIRECTION = "wind direction"
+    GREEN_SPEED = "green speed"
+    LIE = "lie"
+
+
+@dataclass(frozen=True, slots=True)
+class Flip:
+    """A fact that would change the shot.
+
+    Parameters
+    ----------
+    fact : Fact
+        Which.
+    deviation : float
+        From what is believed, in standard deviations of the belief, where the shots are level. [1]
+    value : float
+        The fact there: Clegg gravities, wind speed [m/s], where it comes from, clockwise from into
+        [rad], stimp [m], factor of the lie on spin [1].
+    instead : str
+        Label of the shot that is better beyond that.
+    """
+
+    fact: Fact
+    deviation: float
+    value: float
+    instead: str
+
+
+@dataclass(frozen=True, slots=True)
+class Worth:
+    """What knowing a fact exactly would save on average.
+
+    Parameters
+    ----------
+    fact : Fact
+        Which.
+    strokes : float
+        Expected saving, of the cost that was minimised. [1]
+    error : float
+        Standard error of that. [1]
+    """
+
+    fact: Fact
+    strokes: float
+    error: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,7 +199,8 @@ class Option:
     strokes, strokes_se : float
         Expected strokes to hole out from fresh draws, and standard error. [1]
     behind : float
-        Expected strokes more than the first option, on the same draws; 0 for the first. [1]
+        Expected strokes more than the first option, on the same draws, or so much less chance where
+        a number of strokes was asked for; 0 for the first. [1]
     behind_se : float
         Standard error of that paired difference. [1]
     close_call : bool
@@ -162,6 +217,8 @@ class Option:
         How unsure that is for what is not known of the shape. [m]
     warnings : tuple of str
         Where its flight leaves what lift and drag were made for.
+    chance : float, optional
+        To hole out in the strokes that were asked for; none where fewest strokes were. [1]
     miss : Trouble, optional
         The kind of trouble that costs most: its share times what it costs over the average.
     leave : Leave
@@ -210,6 +267,7 @@ class Option:
     curve_right_m: float = 0.0
     curve_se_m: float = 0.0
     warnings: tuple[str, ...] = ()
+    chance: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,6 +291,12 @@ class Advice:
         Shots that were not considered, each with the reason.
     doubts : tuple of str
         What the answer rests on that is not well known.
+    at_most : int, optional
+        Strokes that were to be enough; none where fewest strokes were asked for. [1]
+    flips : tuple of Flip
+        Facts that would change the shot, the nearest first.
+    worths : tuple of Worth
+        What knowing each fact would save, the most first.
     """
 
     situation: Situation
@@ -243,6 +307,9 @@ class Advice:
     seed: int
     left_out: tuple[str, ...] = field(default_factory=tuple)
     doubts: tuple[str, ...] = field(default_factory=tuple)
+    at_most: int | None = None
+    flips: tuple[Flip, ...] = ()
+    worths: tuple[Worth, ...] = ()
 
     @property
     def too_close_to_call(self) -> bool:

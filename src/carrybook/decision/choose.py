@@ -6,17 +6,26 @@ from dataclasses import replace
 import numpy as np
 
 from carrybook.base.constants import YARD
-from carrybook.base.errors import NoSolutionError
-from carrybook.base.numerics import Floats
+from carrybook.base.errors import NoSolutionError, require_range
 from carrybook.decision.advice import Advice, Option, Situation
 from carrybook.decision.candidates import Candidate, Spot, build, spots_over, world_of
 from carrybook.decision.explain import option_of
-from carrybook.decision.select import Played, halve, play
+from carrybook.decision.facts import facts_that_matter
+from carrybook.decision.select import (
+    Cost,
+    Played,
+    compare,
+    fewest_strokes,
+    halve,
+    is_close,
+    play,
+)  # fmt: skip
 from carrybook.outcomes.baseline import strokes_from
-from carrybook.outcomes.draws import Draws, draw
+from carrybook.outcomes.draws import draw
 from carrybook.outcomes.simulate import World
-from carrybook.player.bag import Flight, Shape
+from carrybook.player.bag import Flight, Shape, Shot
 from carrybook.player.summary import ShotSummary
+from carrybook.world.lie import Lie
 
 __all__ = ["choose"]
 
@@ -24,7 +33,7 @@ __all__ = ["choose"]
 # an effort is a stock one, a log short, a curve or a firmness a guess, a partial short, a wind
 # strong, and a tendency worth saying.
 _MOST_OPTIONS = 4
-_FINAL_DRAWS = 4096
+_FINAL_DRAWS = 10_000
 _STOCK_EFFORT = 0.05
 _FEW_BALLS = 20
 _FEW_CURVES = 10
@@ -32,7 +41,9 @@ _GUESSED_FIRMNESS_G = 8.0
 _SHORT_PARTIAL = 0.75
 _STRONG_WIND = 9.0  # m/s
 _SIDE_BIAS_WORTH_SAYING = 0.008  # rad
-_WORTH_SAYING = 0.02  # strokes; ours: what is left out of the strokes is worth more than that
+_FACT_DRAWS = 384
+_NEAR_KEPT, _FAR_KEPT = 4, 10  # spots near the finalists, and others, that a fact may favour
+_LEAST_LOFT_IN_DEEP_ROUGH = 0.80  # rad, 46 deg
 _NEARBY = np.array([-1.5, 0.0, 1.5]) * YARD
 
 Progress = Callable[[str, float], None]
@@ -43,6 +54,8 @@ def choose(
     summaries: Sequence[ShotSummary],
     *,
     seed: int = 1,
+    at_most: int | None = None,
+    facts: bool = True,
     progress: Progress | None = None,
 ) -> Advice:
     """Choose the shot that leaves the fewest expected strokes.
@@ -55,6 +68,11 @@ def choose(
         The shots the player owns, and what the log says of them.
     seed : int, default 1
         The same seed gives the same answer.
+    at_most : int, optional
+        Choose for the greatest chance to hole out in so many strokes at most instead, 1 to 6: match
+        play, or a score that must be made.
+    facts : bool, default True
+        Whether to look for the facts that would change the choice.
     progress : callable, optional
         Told what is being done and the share that is done, 0 to 1.
 
@@ -67,21 +85,26 @@ def choose(
     ------
     BadInputError
         A lie that is not modelled.
+    OutOfRangeError
+        A number of strokes outside 1 to 6.
     NoSolutionError
         No owned shot can land a ball near the hole from here.
 
     Notes
     -----
     Candidates are narrowed by sequential halving on shared draws; the best of each shot is looked
-    at more finely, ranked on fresh draws, and quoted on fresh draws again, so that being picked
-    does not flatter a figure. Differences are paired. Where the first does not separate from
-    another, the simpler one goes first and the answer says so.
+    at more finely, compared on fresh draws as often as it takes to tell them apart, and quoted on
+    fresh draws again, so that being picked does not flatter a figure. Differences are paired. Where
+    the first does not separate from another, the simpler one goes first and the answer says so.
     """
+    if at_most is not None:
+        require_range("at most", at_most, 1, 6, "strokes")
+    cost = fewest_strokes if at_most is None else _failing(at_most)
     tell = progress or (lambda _what, _share: None)
     world = world_of(situation)
     rng = np.random.default_rng(seed)
     again = float(strokes_from(situation.lie, np.array([situation.number_m]))[0])
-    allowed, left_out = _allowed(summaries)
+    allowed, left_out = _allowed(summaries, situation)
     tell("finding what reaches", 0.0)
     found = {s.shot.label: build(world, situation, s, spots_over()) for s in allowed}
     candidates = [c for some in found.values() for c in some]
@@ -93,17 +116,28 @@ def choose(
         if not some
     ]
     tell("playing every candidate", 0.1)
-    alive = halve(world, candidates, lambda n: draw(rng, n), again)
-    tell("looking closer at the best of each shot", 0.5)
-    finalists = _finalists(world, situation, alive, rng, again)
+    alive = halve(world, candidates, lambda n: draw(rng, n), again, cost=cost)
+    tell("looking closer at the best of each shot", 0.4)
+    finalists, around = _finalists(world, situation, alive, rng, again, cost)
     habit = _habit(world, situation, allowed)
-    tell("playing the finalists", 0.7)
-    finalists, ties, swapped = _ranked(world, finalists, draw(rng, _FINAL_DRAWS), again)
-    tell("playing them again, afresh", 0.85)
+    tell("playing the finalists", 0.5)
+    order, tied = compare(
+        world, finalists, lambda n: draw(rng, n), again, most=_FINAL_DRAWS, cost=cost
+    )
+    finalists, ties, swapped = _simplest_first(finalists, order, tied)
+    tell("playing them again, afresh", 0.6)
     played = play(world, [*finalists, *habit], draw(rng, _FINAL_DRAWS), again)
-    options = _options(world, situation, [*finalists, *habit], played)
+    options = _options(world, situation, [*finalists, *habit], played, at_most)
     first, *others = (
         replace(o, close_call=o.close_call or tied) for o, tied in zip(options, ties, strict=False)
+    )
+    tell("asking which fact would change it", 0.75)
+    matter = (
+        facts_that_matter(
+            world, finalists[0], [*finalists, *around], draw(rng, _FACT_DRAWS), again, cost
+        )
+        if facts
+        else ((), ())
     )
     tell("done", 1.0)
     return Advice(
@@ -113,19 +147,43 @@ def choose(
         candidates=len(candidates),
         draws=_FINAL_DRAWS,
         seed=seed,
+        at_most=at_most,
+        flips=matter[0],
+        worths=matter[1],
         left_out=tuple(left_out),
         doubts=_doubts(situation, first, swapped),
     )
 
 
-def _allowed(summaries: Sequence[ShotSummary]) -> tuple[list[ShotSummary], list[str]]:
-    trusted = [s for s in summaries if s.shot.trusted]
-    left_out = [
-        f"{s.shot.label}: you do not trust it in competition"
-        for s in summaries
-        if not s.shot.trusted
-    ]
-    return trusted, left_out
+def _failing(at_most: int) -> Cost:
+    """Chance of needing more strokes than that."""
+    return lambda finish: 1.0 - finish.at_most(at_most)
+
+
+def _allowed(
+    summaries: Sequence[ShotSummary], situation: Situation
+) -> tuple[list[ShotSummary], list[str]]:
+    """Shots that may be played from here, and of the others why not."""
+    allowed, left_out = [], []
+    for summary in summaries:
+        reason = _why_not(summary.shot, situation)
+        if reason:
+            left_out.append(f"{summary.shot.label}: {reason}")
+        else:
+            allowed.append(summary)
+    return allowed, left_out
+
+
+def _why_not(shot: Shot, situation: Situation) -> str:
+    """Why a shot is not for this lie, or for competition; empty where it is. The lie is ours."""
+    if not shot.trusted:
+        return "you do not trust it in competition"
+    if situation.lie is Lie.DEEP_ROUGH:
+        if shot.flight is Flight.LOW:
+            return "a low flight does not get out of deep rough"
+        if shot.club.loft_rad < _LEAST_LOFT_IN_DEEP_ROUGH:
+            return "deep rough takes more loft than it has"
+    return ""
 
 
 def _nothing_reaches(situation: Situation, summaries: Sequence[ShotSummary]) -> str:
@@ -149,12 +207,13 @@ def _finalists(
     alive: Sequence[Candidate],
     rng: np.random.Generator,
     again: float,
-) -> list[Candidate]:
-    """The best of each of the best shots, after a finer look around its landing spot."""
+    cost: Cost,
+) -> tuple[list[Candidate], list[Candidate]]:
+    """The best of each of the best shots after a finer look around its spot; and what was near."""
     best: dict[str, Candidate] = {}
     for candidate in alive:
         best.setdefault(candidate.summary.shot.label, candidate)
-    finer = []
+    finer, rest = [], []
     for candidate in list(best.values())[:_MOST_OPTIONS]:
         near = [
             Spot(candidate.spot.past_m + p, candidate.spot.right_m + a)
@@ -162,8 +221,10 @@ def _finalists(
             for a in _NEARBY
         ]
         around = build(world, situation, candidate.summary, near) or [candidate]
-        finer.append(halve(world, around, lambda n: draw(rng, n), again, first_draws=512)[0])
-    return finer
+        ordered = halve(world, around, lambda n: draw(rng, n), again, first_draws=512, cost=cost)
+        finer.append(ordered[0])
+        rest += ordered[1:_NEAR_KEPT]
+    return finer, [*rest, *alive[:_FAR_KEPT]]
 
 
 def _habit(world: World, situation: Situation, summaries: Sequence[ShotSummary]) -> list[Candidate]:
@@ -190,39 +251,33 @@ def _simplicity(candidate: Candidate) -> tuple[bool, bool, bool, float]:
     )
 
 
-def _ranked(
-    world: World, finalists: Sequence[Candidate], draws: Draws, again: float
+def _simplest_first(
+    finalists: Sequence[Candidate], order: Sequence[int], tied: set[int]
 ) -> tuple[list[Candidate], list[bool], bool]:
-    """Order by strokes on fresh draws; of those that tie with the fewest, the simplest goes first.
+    """Of those that tie with the best, put the simplest first.
 
-    Gives the order, which of it tie, and whether simplicity put another first.
+    Gives the new order, which of it tie, and whether simplicity put another first.
     """
-    strokes = play(world, finalists, draws, again).finish.strokes
-    order = [int(k) for k in np.argsort(strokes.mean(axis=1), kind="stable")]
-    fewest = order[0]
-    tied = {k for k in order if _close(strokes[k] - strokes[fewest])}
     first = min(tied, key=lambda k: _simplicity(finalists[k]))
-    order.sort(key=lambda k: k != first)
-    ties = [k in tied and k != first for k in order]
-    return [finalists[k] for k in order], ties, first != fewest
-
-
-def _close(difference: Floats) -> bool:
-    """Whether a paired difference does not separate, or is too small to matter."""
-    mean = abs(float(difference.mean()))
-    error = float(difference.std(ddof=1) / np.sqrt(len(difference)))
-    return mean < max(2.0 * error, _WORTH_SAYING)
+    ordered = sorted(order, key=lambda k: k != first)
+    ties = [k in tied and k != first for k in ordered]
+    return [finalists[k] for k in ordered], ties, first != order[0]
 
 
 def _options(
-    world: World, situation: Situation, candidates: Sequence[Candidate], played: Played
+    world: World,
+    situation: Situation,
+    candidates: Sequence[Candidate],
+    played: Played,
+    at_most: int | None,
 ) -> tuple[Option, ...]:
-    strokes = played.finish.strokes
+    costs = played.finish.strokes if at_most is None else _failing(at_most)(played.finish)
     options = []
     for row, candidate in enumerate(candidates):
-        option = option_of(world, situation, candidate, played, row, strokes[0])
-        close = row > 0 and (option.behind < 0.0 or _close(strokes[row] - strokes[0]))
-        options.append(replace(option, close_call=close))
+        option = option_of(world, situation, candidate, played, row, costs)
+        close = row > 0 and (option.behind < 0.0 or is_close(costs[row] - costs[0]))
+        chance = None if at_most is None else 1.0 - float(costs[row].mean())
+        options.append(replace(option, close_call=close, chance=chance))
     return tuple(options)
 
 

@@ -27,7 +27,12 @@ _SHOWN = 400  # finishes kept for a picture
 
 
 def option_of(
-    world: World, situation: Situation, candidate: Candidate, played: Played, row: int, best: Floats
+    world: World,
+    situation: Situation,
+    candidate: Candidate,
+    played: Played,
+    row: int,
+    costs: Floats,
 ) -> Option:
     """Describe one candidate from its draws.
 
@@ -43,14 +48,14 @@ def option_of(
         All finalists under the same fresh draws.
     row : int
         Which of them this candidate is.
-    best : ndarray, shape (n,)
-        Strokes of the best option under the same draws. [1]
+    costs : ndarray, shape (k, n)
+        What was minimised, of every finalist under the same draws; the first row is the best. [1]
     """
     ends, finish = played.ends[row], _row(played.finish, row)
     x, y = landing_point(world, candidate.spot)
     number = situation.number_m
     start = float(candidate.solved[1]) - world.line_right_rad
-    behind = finish.strokes - best
+    behind = costs[row] - costs[0]
     n = len(behind)
     run, flown = _run(ends, world.line_right_rad), _flown(world, candidate)
     green = (finish.surface == Surface.GREEN) | finish.holed
@@ -102,6 +107,7 @@ def _row(finish: Finish, row: int) -> Finish:
         surface=finish.surface[row],
         distance=finish.distance[row],
         holed=finish.holed[row],
+        make=finish.make[row],
     )
 
 

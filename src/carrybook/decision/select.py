@@ -1,4 +1,4 @@
-"""Narrowing many candidates to a few by simulation: halving on shared draws."""
+"""Narrowing many candidates to a few by simulation, on shared draws: halving, then comparing."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -12,7 +12,28 @@ from carrybook.outcomes.putting_map import kept_map
 from carrybook.outcomes.simulate import World, simulate
 from carrybook.outcomes.strokes import Finish, finish_of
 
-__all__ = ["Played", "halve", "play"]
+__all__ = [
+    "WORTH_SAYING",
+    "Cost",
+    "Played",
+    "compare",
+    "fewest_strokes",
+    "halve",
+    "is_close",
+    "play",
+]
+
+Cost = Callable[[Finish], Floats]  # what is to be small: a number for each ball
+
+# Ours: draws of a round of comparing; strokes that are worth saying, for what is left out of them
+# is worth more than that.
+_ROUND = 1024
+WORTH_SAYING = 0.02
+
+
+def fewest_strokes(finish: Finish) -> Floats:
+    """The usual cost: expected strokes to hole out."""
+    return finish.strokes
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +71,9 @@ def halve(
     draws: Callable[[int], Draws],
     again: float,
     *,
-    first_draws: int = 64,
+    first_draws: int = 32,
     survivors: int = 12,
+    cost: Cost = fewest_strokes,
 ) -> list[Candidate]:
     """Keep the better half again and again, with twice the draws each time.
 
@@ -69,6 +91,8 @@ def halve(
         Draws of the first round.
     survivors : int
         How many are left at the end.
+    cost : callable
+        What is to be small.
 
     Returns
     -------
@@ -84,7 +108,7 @@ def halve(
     total = np.zeros(len(alive))
     seen, count = 0, first_draws
     while True:
-        total += play(world, alive, draws(count), again).finish.strokes.sum(axis=1)
+        total += cost(play(world, alive, draws(count), again).finish).sum(axis=1)
         seen += count
         order = np.argsort(total / seen, kind="stable")
         if len(alive) <= survivors:
@@ -103,3 +127,79 @@ def _best_of_each_shot(alive: Sequence[Candidate], order: np.ndarray) -> set[int
     for k in order:
         first.setdefault(alive[k].summary.shot.label, int(k))
     return set(first.values())
+
+
+def compare(
+    world: World,
+    candidates: Sequence[Candidate],
+    draws: Callable[[int], Draws],
+    again: float,
+    *,
+    most: int,
+    cost: Cost = fewest_strokes,
+) -> tuple[list[int], set[int]]:
+    """Put a few candidates in order, each played as often as telling it from the best takes.
+
+    Parameters
+    ----------
+    world : World
+        Everything around the swing.
+    candidates : sequence of Candidate
+        What to compare.
+    draws : callable
+        Gives a fresh set of so many shared draws.
+    again : float
+        Expected strokes for a ball that is lost. [1]
+    most : int
+        Most draws for any of them.
+    cost : callable
+        What is to be small.
+
+    Returns
+    -------
+    order : list of int
+        Numbers of the candidates, best first.
+    tied : set of int
+        Those that do not separate from the best, the best among them.
+
+    Notes
+    -----
+    Optimal budget allocation (chen-2000) on paired differences: a rival d behind with a standard
+    deviation s of the difference needs (2 s / d)^2 draws, and gets no more; the best plays on with
+    all who need more.
+    """
+    costs: list[Floats] = [np.empty(0)] * len(candidates)
+    active = list(range(len(candidates)))
+    while active and len(costs[active[0]]) < most:
+        count = min(_ROUND, most - len(costs[active[0]]))
+        played = cost(play(world, [candidates[k] for k in active], draws(count), again).finish)
+        for k, row in zip(active, played, strict=True):
+            costs[k] = np.concatenate([costs[k], row])
+        best = min(active, key=lambda k: float(costs[k].mean()))
+        rivals = [k for k in active if k != best and _needs_more(costs[k] - costs[best])]
+        active = sorted([best, *rivals]) if rivals else []
+    order = sorted(range(len(candidates)), key=lambda k: float(costs[k].mean()))
+    first = costs[order[0]]
+    shared = [min(len(first), len(c)) for c in costs]
+    tied = {k for k, n in enumerate(shared) if is_close(costs[k][:n] - first[:n])}
+    return order, tied
+
+
+def _needs_more(difference: Floats) -> bool:
+    """Whether a paired difference has not been played often enough to be told from nothing."""
+    gap = max(abs(float(difference.mean())), 0.5 * WORTH_SAYING)
+    needed: bool = len(difference) < (2.0 * float(difference.std(ddof=1)) / gap) ** 2
+    return needed
+
+
+def is_close(difference: Floats) -> bool:
+    """Whether a paired difference does not separate, or is too small to matter.
+
+    Parameters
+    ----------
+    difference : ndarray, shape (n,)
+        Cost of one less that of another under the same draws. [1]
+    """
+    mean = abs(float(difference.mean()))
+    error = float(difference.std(ddof=1) / np.sqrt(len(difference)))
+    return mean < max(2.0 * error, WORTH_SAYING)

@@ -26,7 +26,7 @@ from carrybook.world.air import Air
 from carrybook.world.ground import Ground
 from carrybook.world.wind import Wind
 
-__all__ = ["World", "simulate"]
+__all__ = ["BEARING_SD", "MEAN_SD", "STIMP_SD", "World", "between", "simulate"]
 
 # Scatter of one ball where the player's own is not known yet: launch angle [rad], spin; ours.
 _LAUNCH_SD = np.radians(1.5)
@@ -34,10 +34,10 @@ _SPIN_SD = 0.08
 # One shot's wind. How long a wedge shot flies is ours, between 3 and 5 s, where the share of the
 # gusts that lasts a whole flight hardly changes; how far a judged mean is off, and direction, too.
 _FLIGHT_S = 4.0
-_MEAN_SD = 0.15
+MEAN_SD = 0.15
 _VEER_SD = np.radians(8.0)
-_BEARING_SD = np.radians(10.0)
-_STIMP_SD = 0.05
+BEARING_SD = np.radians(10.0)
+STIMP_SD = 0.05
 _CUP_SD = 0.05
 _TENTH = 1.2816  # a stated low and high of the lie are read as its 10 % and 90 % points
 
@@ -157,9 +157,9 @@ def _launches(world: World, swings: Sequence[Swing], draws: Draws, which: Ints) 
     launch_error, spin_error = _LAUNCH_SD * draws.launch, _SPIN_SD * draws.spin
     growth = (error - per_launch * launch_error - per_spin * spin_error) / per_speed
     speed = speeds * np.exp(np.clip(growth, -1.0, 0.5))
-    lie_spin = _between(world.lie.spin, draws.lie_spin)
+    lie_spin = between(world.lie.spin, draws.lie_spin)
     angles, ratios = _off_lie(launch[:, 0], ratio[:, 0], lie_spin)
-    speed = speed * _between(world.lie.speed, draws.lie_speed)
+    speed = speed * between(world.lie.speed, draws.lie_speed)
     spun = ratios * np.exp(spin_error)
     start = right + column["side_rad"] / HALF_WIDTH_68 * side
     launched = np.clip(angles + launch_error, np.radians(3.0), np.radians(80.0))
@@ -179,8 +179,16 @@ def _reversing(world: World, speed: Floats, launch: Floats, spun: Floats) -> Fla
     return found
 
 
-def _between(stated: tuple[float, float, float], z: Floats) -> Floats:
-    """A factor whose 10, 50 and 90 % points are the stated low, middle and high."""
+def between(stated: tuple[float, float, float], z: Floats) -> Floats:
+    """A factor whose 10, 50 and 90 % points are the stated low, middle and high.
+
+    Parameters
+    ----------
+    stated : tuple of float
+        Low, middle, high. [1]
+    z : ndarray, shape (...)
+        Standard normal. [1]
+    """
     low, middle, high = stated
     up = np.log(high / middle) / _TENTH * np.maximum(z, 0.0)
     down = np.log(low / middle) / _TENTH * np.maximum(-z, 0.0)
@@ -198,8 +206,8 @@ def _winds(world: World, draws: Draws) -> Floats:
     """Wind of each shot, shape (n, 5): mean misjudged, then gusting and veering."""
     wind = world.wind
     gusting = sqrt(one_shot_share(_FLIGHT_S)) * gust_sd(wind) * draws.gust
-    speed = np.maximum((1.0 + _MEAN_SD * draws.wind) * (wind.speed_mps + gusting), 0.0)
-    turn = _BEARING_SD * draws.bearing + _VEER_SD * draws.veer
+    speed = np.maximum((1.0 + MEAN_SD * draws.wind) * (wind.speed_mps + gusting), 0.0)
+    turn = BEARING_SD * draws.bearing + _VEER_SD * draws.veer
     base = wind_row(
         replace(wind, speed_mps=1.0, gust_mps=None), world.line_right_rad, world.wind_level_m
     )
@@ -214,6 +222,6 @@ def _turf(world: World, draws: Draws) -> Floats:
     """The green as each ball meets it, shape (n, 8): columns of physics.turf.TURF_ROW."""
     firmness = np.clip(world.firmness_g + world.firmness_sd_g * draws.firmness, 35.0, 180.0)
     rows = drawn_turf(firmness, draws.tilt, draws.restitution, draws.friction)
-    rows[:, 3] = rolling_resistance(world.stimp_m) * np.exp(_STIMP_SD * draws.stimp)
+    rows[:, 3] = rolling_resistance(world.stimp_m) * np.exp(STIMP_SD * draws.stimp)
     rows[:, 4] = _CUP_SD * draws.cup
     return rows

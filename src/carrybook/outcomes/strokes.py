@@ -7,7 +7,7 @@ import numpy as np
 from carrybook.base.numerics import Flags, Floats, Ints
 from carrybook.outcomes.baseline import strokes_from
 from carrybook.outcomes.off_green import FROM_FRINGE, LIE_ON
-from carrybook.outcomes.putting import TOUR, PuttingSkill, expected_putts
+from carrybook.outcomes.putting import TOUR, PuttingSkill, expected_putts, make_probability
 from carrybook.outcomes.putting_map import PuttingMap
 from carrybook.physics.shot import End
 from carrybook.world.ground import Ground, Surface
@@ -30,12 +30,36 @@ class Finish:
         From the finish to the hole; from the water's edge for a ball in water. [m]
     holed : ndarray of bool, shape (...)
         In the hole.
+    make : ndarray, shape (...)
+        Chance of holing the next stroke; off green and fringe taken as none. [1]
     """
 
     strokes: Floats
     surface: Ints
     distance: Floats
     holed: Flags
+    make: Floats
+
+    def at_most(self, strokes: int) -> Floats:
+        """Chance of holing out in so many strokes at most, this one included, shape (...).
+
+        Parameters
+        ----------
+        strokes : int
+            1 or more.
+
+        Notes
+        -----
+        From what is expected and the chance of the next stroke: nobody is taken to need more than
+        three putts, or more than one stroke over a baseline's whole part from elsewhere.
+        """
+        left = strokes - 1
+        if left == 0:
+            return self.holed.astype(np.float64)
+        if left == 1:
+            return np.where(self.holed, 1.0, self.make)
+        first = self.make if left == 2 else 0.0
+        return np.clip(1.0 - (self.strokes - 1.0 - left + first), 0.0, 1.0)
 
 
 def finish_of(
@@ -78,15 +102,17 @@ def finish_of(
     edge_x, edge_y = _edge_of_water(ends[wet], ground)
     x[wet], y[wet] = edge_x, edge_y
     distance = np.hypot(x - hole[0], y - hole[1])
-    strokes = np.ones_like(distance)
+    strokes, make = np.ones_like(distance), np.zeros_like(distance)
+    putting = (surface == Surface.GREEN) | (surface == Surface.FRINGE)
     if chart is None:
+        make[putting] = make_probability(distance[putting], skill)
         on = surface == Surface.GREEN
         strokes[on] += expected_putts(distance[on], skill)
         on = surface == Surface.FRINGE
         strokes[on] += expected_putts(distance[on], skill) + FROM_FRINGE
     else:
-        on = (surface == Surface.GREEN) | (surface == Surface.FRINGE)
-        strokes[on] += chart.putts_at(x[on], y[on])
+        make[putting] = chart.make_at(x[putting], y[putting])
+        strokes[putting] += chart.putts_at(x[putting], y[putting])
     for kind, lie in LIE_ON.items():
         on = surface == kind
         strokes[on] += strokes_from(lie, distance[on])
@@ -95,7 +121,7 @@ def finish_of(
     strokes[lost] = 2.0 + again
     holed = code == End.HOLED
     strokes[holed] = 1.0
-    return Finish(strokes, surface, np.where(holed, 0.0, distance), holed)
+    return Finish(strokes, surface, np.where(holed, 0.0, distance), holed, make)
 
 
 def _surface(ground: Ground, x: Floats, y: Floats) -> Ints:
