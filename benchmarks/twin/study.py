@@ -75,7 +75,7 @@ def _row(
     terrain = Terrain(told.hole.ground)
     calls: dict[str, Call] = {}
     for size, summaries in learnt.items():
-        calls[f"tool, {size} balls"] = call_of(choose(told, summaries).options[0])
+        calls[f"tool, {size} balls"] = call_of(choose(told, summaries, facts=False).options[0])
     shots = [s.shot for s in known]
     for name, rule in RULES.items():
         calls[name] = rule(told, shots)
@@ -84,7 +84,7 @@ def _row(
     )
     seeds = [int(v) for v in rng.integers(0, 2**31, 2)]
     judge = _Judge(player, day, terrain)
-    pool = [*calls.values(), *_around(choose(truth, known))]
+    pool = [*calls.values(), *_around(choose(truth, known, facts=False))]
     picked = min(pool, key=lambda call: judge.strokes(call, seeds[0]).mean())
     calls["oracle"] = picked
     strokes = {name: float(judge.strokes(call, seeds[1]).mean()) for name, call in calls.items()}
