@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from carrybook.base.numerics import Floats
+from carrybook.physics.ball_temperature import speed_when_at
 from carrybook.physics.flight import level_carries
 from carrybook.physics.solve import carry_speeds
 from carrybook.physics.strike import launch_from_loft, lie_effect, off_this_lie
@@ -20,7 +21,7 @@ from carrybook.player.robust import student_fit
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
 
-__all__ = ["ShotSummary", "reference_carries", "summarise"]
+__all__ = ["DayShift", "ShotSummary", "reference_carries", "summarise"]
 
 # Priors. Spread and direction: from the box of 11 by 14 yd that holds two thirds of a scratch
 # player's shots from 90 yd (course-rating-accuracy): 5.2 to 5.8 % in depth, 2.35 to 2.62 deg.
@@ -41,6 +42,36 @@ _SPIN_PER_SPEED = (2.0, 45.0)  # rad/m
 
 
 @dataclass(frozen=True, slots=True)
+class DayShift:
+    """What a day does to the swing, beyond air and the physics of the lie; already in the bias.
+
+    Parameters
+    ----------
+    ball : float
+        Change of ln carry from the temperature of the ball. [1]
+    body : float
+        From the player's own body in the cold. [1]
+    lie : float
+        The player's own response to lie and moisture, beyond that of the strike. [1]
+    competition : float
+        From playing for a score. [1]
+    """
+
+    ball: float = 0.0
+    body: float = 0.0
+    lie: float = 0.0
+    competition: float = 0.0
+
+    @property
+    def total(self) -> float:
+        """All of it."""
+        return self.ball + self.body + self.lie + self.competition
+
+
+_NO_SHIFT = DayShift()
+
+
+@dataclass(frozen=True, slots=True)
 class ShotSummary:
     """One owned shot as its logged balls show it.
 
@@ -51,12 +82,13 @@ class ShotSummary:
     balls : int
         Logged balls it rests on; 0 means the player's own word and a prior only.
     stock_m : float
-        Carry on the reference day when the player feels the stock carry: robust centre. [m]
+        Carry on the reference day when the player feels the stock carry: robust centre, without
+        any shift of the day. [m]
     stock_se_m : float
         Standard error of that centre. [m]
     bias, bias_se : float
         Natural logarithm of reference-day carry over felt carry at stock feel, and its standard
-        error. [1]
+        error, with the shift of the day. [1]
     spread : float
         Half-width that holds 68 % of balls, relative to carry. [1]
     side_rad : float
@@ -77,6 +109,12 @@ class ShotSummary:
         Logged carries that no flight of this shot explains; they do not count. [1]
     days : int
         Different days among the balls.
+    spread_growth : float
+        How ln spread grows with ln(stock carry / felt carry). [1]
+    shift : DayShift
+        What the day asked about adds to the bias; nothing on the reference day.
+    learnt : str
+        Which learning it rests on: "quick", "full", or "" for the log as it stands.
     """
 
     shot: Shot
@@ -95,6 +133,13 @@ class ShotSummary:
     bias_slope: float = 0.0
     not_flown: int = 0
     days: int = 0
+    spread_growth: float = 0.0
+    shift: DayShift = _NO_SHIFT
+    learnt: str = ""
+
+    def spread_at(self, felt_m: float) -> float:
+        """Spread, relative to carry, of a partial that is felt as `felt_m`. [1]"""
+        return self.spread * float((self.shot.stock_carry_m / felt_m) ** self.spread_growth)
 
     def felt_for(self, reference_m: Floats) -> Floats:
         """What to feel for a carry on the reference day. [m]"""
@@ -225,8 +270,8 @@ def reference_carries(balls: Sequence[Ball], launch_rad: float, spin_per_speed: 
     Returns
     -------
     carries : ndarray, shape (n,)
-        On the reference day, clean, dry, level and calm; nan where no flight gives the measured
-        carry. [m]
+        On the reference day, clean, dry, level and calm, with a ball at 20 C; a logged ball was
+        as warm as its air. nan where no flight gives the measured carry. [m]
     """
     carries = np.full(len(balls), np.nan)
     rows = np.array([_swing_row(b, launch_rad, spin_per_speed) for b in balls]).reshape(-1, 6)
@@ -248,7 +293,8 @@ def _swing_row(ball: Ball, launch: float, ratio: float) -> tuple[float, ...]:
     if None not in (ball.launch_rad, ball.spin_rad_s, ball.ball_speed_mps):
         struck = (ball.launch_rad, ball.spin_rad_s / ball.ball_speed_mps)  # type: ignore[operator, assignment]
         clean = struck if _is_clean(ball) else clean
-    return (ball.carry_m or np.nan, *struck, effect.speed[1], *clean)
+    slower = speed_when_at((ball.air or REFERENCE_DAY).temperature_k)
+    return (ball.carry_m or np.nan, *struck, effect.speed[1] * slower, *clean)
 
 
 def _direction_of(sides: Floats) -> tuple[float, float]:

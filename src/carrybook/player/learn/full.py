@@ -1,0 +1,197 @@
+"""Full sampling with PyMC and nutpie, which only this module knows and only when it is asked.
+
+The model is that of `problem`, nothing replaced: coefficients as centre plus standard deviation
+times a standard normal, so that the sampler does not stick where a group is alike.
+"""
+
+import warnings
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from typing import Any
+
+import numpy as np
+
+from carrybook.base.errors import NoSolutionError
+from carrybook.base.numerics import Floats
+from carrybook.player.learn.problem import FREEDOM, ODD_PRIOR, Answer, Group, Problem, part_of, stack
+from carrybook.player.learn.quick import log_core
+from carrybook.player.learn.result import Diagnostics
+
+__all__ = ["MOST_VALUES", "refusal", "sample_all"]
+
+MOST_VALUES = 40_000  # ours: more values than this take hours; the quick way is then as good
+_CHAINS, _TUNE, _DRAWS = 4, 500, 500
+_KEPT = 800
+# Ours, after common advice for R-hat and effective sizes: when full sampling is not believed.
+_R_HAT, _EFFECTIVE, _ASTRAY = 1.03, 200.0, 0.01
+Told = Callable[[str, float], None]
+
+
+def sample_all(
+    problems: dict[str, Problem], rng: np.random.Generator, *, progress: Told | None = None
+) -> tuple[dict[str, Answer], Diagnostics]:
+    """Answer all problems in one run of the sampler.
+
+    Parameters
+    ----------
+    problems : dict of str to Problem
+        The questions.
+    rng : Generator
+        For the seed of the sampler.
+    progress : callable, optional
+        Told what is being done and which share of it is done.
+
+    Returns
+    -------
+    answers, diagnostics : dict of str to Answer, Diagnostics
+        Draws of all chains together, and whether to believe them.
+
+    Raises
+    ------
+    NoSolutionError
+        PyMC or nutpie is not installed, or there are too many values.
+    """
+    many = sum(len(p.values) for p in problems.values())
+    if many > MOST_VALUES:
+        raise NoSolutionError(
+            f"full sampling is for up to {MOST_VALUES} measured values and the book has {many};"
+            " leave out --full: with so many the quick way agrees with it"
+        )
+    told = progress or (lambda words, share: None)
+    with _quiet():
+        told("building the model", 0.02)
+        whole = stack(problems)
+        compiled = _compiled(whole)
+        told("sampling", 0.3)
+        trace = _sampled(compiled, int(rng.integers(2**31)), told)
+        told("looking at the chains", 0.97)
+        draws = {str(k): np.asarray(v) for k, v in trace.posterior.data_vars.items()}
+        found = _quantities(whole, draws)
+        diagnostics = _diagnostics(found, int(trace.sample_stats["diverging"].sum()))
+    answer = _answer(found)
+    return {name: part_of(answer, name, k) for k, name in enumerate(problems)}, diagnostics
+
+
+def refusal(d: Diagnostics) -> str:
+    """Why full sampling is not to be believed, in plain words; empty where it is."""
+    astray = d.divergences / (d.chains * d.draws)
+    reasons = []
+    if not d.r_hat <= _R_HAT:
+        reasons.append(f"the {d.chains} chains do not agree (R-hat {d.r_hat:.2f} of {d.worst})")
+    if not d.effective >= _EFFECTIVE:
+        reasons.append(f"the draws of some quantity are worth only {d.effective:.0f} independent ones")
+    if astray > _ASTRAY:
+        reasons.append(f"the sampler went astray in {100.0 * astray:.0f} % of its steps")
+    return "; ".join(reasons)
+
+
+@contextmanager
+def _quiet() -> Iterator[None]:
+    """Keep to ourselves what the packages say to their own developers."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        yield
+
+
+def _compiled(problem: Problem) -> Any:  # noqa: ANN401 - a type of nutpie
+    """Compile the model: standard normals, standard deviations, shares of odd values."""
+    try:
+        import nutpie
+        import pymc as pm
+        import pytensor.tensor as pt
+    except ImportError as error:
+        raise NoSolutionError(
+            f"full sampling needs {error.name}, which is not installed: make install-all, or"
+            " pip install 'carrybook[learn]'; without --full nothing more is needed"
+        ) from None
+    pooled = [g.sd for g in _all_groups(problem) if g.pooled and g.size]
+    q, kind = problem.design.shape[1], problem.kind.astype(int)
+    centre, fixed, which = _how(problem)
+    with pm.Model() as model:
+        unit = pm.Normal("unit", 0.0, 1.0, shape=len(centre))
+        sd = pm.HalfNormal("sd", np.array(pooled), shape=len(pooled))
+        odd = pm.Beta("odd", *ODD_PRIOR, shape=problem.kinds)
+        all_sds = pt.concatenate([pt.as_tensor(fixed), sd])
+        coefficients = centre + all_sds[which] * unit
+        miss = problem.values - pt.dot(problem.design.toarray(), coefficients[:q])
+        log_scale = pt.dot(problem.scale_design.toarray(), coefficients[q:])
+        nu = FREEDOM
+        u2 = (miss * pt.exp(-log_scale)) ** 2
+        core = log_core(0.0, 0.0) - log_scale - (nu + 1.0) / 2.0 * pt.log1p(u2 / nu)
+        wide = -0.5 * (miss / problem.odd_sd) ** 2 - np.log(problem.odd_sd * np.sqrt(2.0 * np.pi))
+        both = pt.logaddexp(pt.log1p(-odd[kind]) + core, pt.log(odd[kind]) + wide)
+        pm.Potential("values", both.sum())
+    return nutpie.compile_pymc_model(model)
+
+
+def _all_groups(problem: Problem) -> tuple[Group, ...]:
+    return problem.groups + problem.scale_groups
+
+
+def _how(problem: Problem) -> tuple[Floats, Floats, Floats]:
+    """Centre of every coefficient; stated standard deviations; which one holds for which."""
+    groups = _all_groups(problem)
+    sizes = [g.size for g in groups]
+    fixed = [g.sd for g in groups if not g.pooled]
+    stated, learnt, which = iter(range(len(fixed))), iter(range(len(fixed), 10**6)), []
+    for g in groups:
+        which.append(next(stated) if not g.pooled else next(learnt) if g.size else 0)
+    return np.repeat([g.centre for g in groups], sizes), np.array(fixed), np.repeat(which, sizes)
+
+
+def _sampled(compiled: Any, seed: int, told: Told) -> Any:  # noqa: ANN401 - nutpie's and arviz' types
+    """Run the chains in the background and tell how far they are."""
+    import nutpie
+
+    return nutpie.sample(
+        compiled,
+        draws=_DRAWS,
+        tune=_TUNE,
+        chains=_CHAINS,
+        cores=2,
+        seed=seed,
+        progress_bar=False,
+    )
+
+
+def _quantities(problem: Problem, draws: dict[str, Floats]) -> dict[str, Floats]:
+    """Every group of coefficients, standard deviation and share, shape (chains, draws, size)."""
+    centre, fixed, which = _how(problem)
+    chains, many = draws["unit"].shape[:2]
+    stated = np.broadcast_to(fixed, (chains, many, len(fixed)))
+    coefficients = centre + np.concatenate([stated, draws["sd"]], axis=2)[:, :, which] * draws["unit"]
+    ends = np.cumsum([0, *(g.size for g in _all_groups(problem))])
+    k, found = 0, {"odd": draws["odd"]}
+    for n, (g, start, end) in enumerate(zip(_all_groups(problem), ends, ends[1:], strict=False)):
+        part = "line" if n < len(problem.groups) else "scale"
+        found[f"{part} {g.name}"] = coefficients[:, :, start:end]
+        if g.pooled and g.size:
+            found[f"sd {g.name}"] = draws["sd"][:, :, [k]]
+            k += 1
+    return found
+
+
+def _diagnostics(found: dict[str, Floats], divergences: int) -> Diagnostics:
+    """The worst of all quantities."""
+    import arviz as az
+
+    worst, r_hat, effective = "", 0.0, np.inf
+    for name, values in found.items():
+        for k in range(values.shape[2]):
+            one = values[:, :, k]
+            if float(az.rhat(one)) > r_hat:
+                worst, r_hat = name, float(az.rhat(one))
+            effective = min(effective, float(az.ess(one)), float(az.ess(one, method="tail")))
+    return Diagnostics(_CHAINS, _DRAWS, r_hat, effective, divergences, worst)
+
+
+def _answer(found: dict[str, Floats]) -> Answer:
+    """All chains in a row, thinned to what is kept."""
+    kept = np.linspace(0, _CHAINS * _DRAWS - 1, _KEPT).astype(int)
+    flat = {k: v.reshape(_CHAINS * _DRAWS, v.shape[2])[kept] for k, v in found.items()}
+
+    def part(start: str) -> dict[str, Floats]:
+        return {k.removeprefix(start): v for k, v in flat.items() if k.startswith(start)}
+
+    sds = {name: v[:, 0] for name, v in part("sd ").items()}
+    return Answer(part("line "), part("scale "), sds, flat["odd"])
