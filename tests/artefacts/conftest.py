@@ -9,7 +9,7 @@ import pytest
 from carrybook.base.constants import CELSIUS_ZERO, FOOT, YARD
 from carrybook.decision.advice import Advice, Cause, Leave, Option, Situation, Trouble
 from carrybook.player.bag import Club, Flight, Shape, Shot
-from carrybook.player.numbers import TodayNumber
+from carrybook.player.numbers import Split, TodayNumber
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import Air
 from carrybook.world.ground import Ground, Surface
@@ -222,6 +222,9 @@ def numbers(advice: Advice) -> tuple[TodayNumber, ...]:
             today_high_m=reference - (3.0 - band_yd) * YARD,
             centre_se_m=se_yd * YARD,
             spread_m=4.0 * YARD,
+            shortest_m=0.6 * reference,
+            longest_m=reference,
+            split=Split(-2.0 * YARD, -0.5 * YARD, 0.0, -0.5 * YARD, 0.0),
         )
 
     first, second, third = advice.options

@@ -15,7 +15,7 @@ import typer
 from typer.core import TyperGroup
 
 from carrybook import __version__
-from carrybook.app.commands import balls, decide, flight, machine, shots
+from carrybook.app.commands import balls, decide, feel, flight, learn, machine, numbers, shots
 from carrybook.app.options import Settings
 from carrybook.base.errors import BadInputError, NoSolutionError
 
@@ -76,8 +76,10 @@ def _usage(error: typer.TyperException) -> str:
 app = typer.Typer(
     cls=_Door, no_args_is_help=True, pretty_exceptions_enable=False, add_completion=False
 )
-app.command()(decide.numbers)
+app.command()(numbers.numbers)
 app.command()(decide.choose)
+app.command()(learn.learn)
+app.command()(feel.feel)
 app.add_typer(shots.app, name="shots")
 app.add_typer(balls.app, name="balls")
 app.command()(flight.air)

@@ -10,6 +10,7 @@ from sqlalchemy import (
     Float,
     ForeignKey,
     Integer,
+    LargeBinary,
     MetaData,
     String,
     Table,
@@ -17,7 +18,7 @@ from sqlalchemy import (
     UniqueConstraint,
 )
 
-__all__ = ["ball", "club", "column_choice", "import_run", "metadata", "shot"]
+__all__ = ["ball", "club", "column_choice", "import_run", "learnt", "metadata", "shot"]
 
 # A label is the same label in capitals and in small letters.
 _LABEL = String(60, collation="NOCASE")
@@ -97,4 +98,15 @@ column_choice = Table(
     Column("field", String(40), primary_key=True),
     Column("column", Text),
     Column("unit", String(20)),
+)
+
+# What was learnt from the log, the newest alone: draws of the posterior, packed.
+learnt = Table(
+    "learnt",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("fingerprint", String(64), nullable=False),  # of the log and the bag it was learnt from
+    Column("at", String(40), nullable=False),
+    Column("content", JSON, nullable=False),
+    Column("draws", LargeBinary, nullable=False),
 )

@@ -1,4 +1,4 @@
-"""`numbers` and `choose`: what your shots carry today, and which one to play."""
+"""`choose`: which shot to play."""
 
 from pathlib import Path
 from typing import Annotated
@@ -8,55 +8,16 @@ import typer
 from carrybook.app import options
 from carrybook.app.commands.show import show
 from carrybook.app.files import CARDS, FIGURES, require_place
-from carrybook.app.forms.base import LieForm
 from carrybook.app.forms.choice import SituationForm
 from carrybook.app.forms.weather import AirForm, WindForm
 from carrybook.app.json_views.choice import advice_view
-from carrybook.app.json_views.numbers import numbers_view
+from carrybook.app.json_views.learn import state_view
 from carrybook.app.progress import bar
 from carrybook.app.services.choice import advise, draw_advice, print_card
-from carrybook.app.services.numbers import draw_ladder, draw_moved, moved_numbers, todays_numbers
+from carrybook.app.services.learn import learnt_state
 from carrybook.app.services.weather import Weather, weather_of
 
-__all__ = ["choose", "numbers"]
-
-
-def numbers(
-    ctx: typer.Context,
-    air: options.Air = None,
-    dew_point: options.DewPoint = None,
-    sea_level_pressure: options.SeaLevelPressure = None,
-    elevation: options.Elevation = None,
-    metar: options.Metar = None,
-    forecast: options.Forecast = None,
-    at: options.At = None,
-    lie: options.Lie = None,
-    moisture: options.Moisture = None,
-    figure: options.Figure = None,
-    moved: options.MovedFigure = None,
-    as_json: options.Json = False,
-) -> None:
-    """Give today's numbers: what each of your shots carries in this air, from this lie, in yd or m.
-
-    Beside each stands its carry on the reference day (20C, 1013.25hPa, 50%), how well its middle is
-    known, how far single balls stray, and how many balls that rests on.
-
-    Example: carrybook numbers --air "9C 85% 1004hPa" --lie "light rough" --moisture wet
-    """
-    from carrybook.artefacts.text import numbers_text
-
-    weather = _weather(air, dew_point, sea_level_pressure, elevation, metar, forecast, at)
-    day, ball = weather.air, LieForm.of(lie=lie, moisture=moisture)
-    require_place(figure, FIGURES, "figure")
-    require_place(moved, FIGURES, "moved")
-    rows = todays_numbers(ctx.obj.book, day, lie=ball.lie, moisture=ball.moisture)
-    if figure is not None:
-        draw_ladder(figure, rows, ctx.obj.units)
-    if moved is not None:
-        moves = moved_numbers(ctx.obj.book, day, lie=ball.lie, moisture=ball.moisture)
-        draw_moved(moved, moves, ctx.obj.units)
-    text = numbers_text(rows, day, units=ctx.obj.units, lie=ball.lie, moisture=ball.moisture)
-    show(as_json, numbers_view(rows, day, ball), text, weather=weather)
+__all__ = ["choose"]
 
 
 def choose(
@@ -139,6 +100,7 @@ def choose(
     --hole-location "24 on, 5 from the right" --number 88yd --air "9C 85% 1004hPa"
     --wind 12mph --wind-from 90deg --firmness firm --green-speed 10ft
     """
+    from carrybook.app.texts.learn import basis_text
     from carrybook.artefacts.text import advice_text
 
     asked = SituationForm.of(
@@ -163,7 +125,9 @@ def choose(
         draw_advice(figure, advice, ctx.obj.units)
     if card is not None:
         print_card(card, ctx.obj.book, advice, ctx.obj.units)
-    view, text = advice_view(advice), advice_text(advice, units=ctx.obj.units)
+    state = learnt_state(ctx.obj.book)
+    view = {**advice_view(advice), "learnt": state_view(state)}
+    text = f"{advice_text(advice, units=ctx.obj.units)}\n{basis_text(state)}"
     show(as_json, view, text, weather=day, its_wind=breeze.wind is None)
 
 

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from carrybook.app.files import save_figure, write_file
 from carrybook.app.forms.choice import SituationForm
 from carrybook.app.forms.weather import WindForm
+from carrybook.app.services.learn import day_summaries
 from carrybook.app.services.numbers import todays_numbers
-from carrybook.app.services.shots import summaries_of
 from carrybook.app.services.weather import Weather
 from carrybook.base.errors import BadInputError
 from carrybook.world.wind import Wind
@@ -60,10 +60,12 @@ def advise(
     """
     from carrybook.decision.advice import Situation
     from carrybook.decision.choose import choose
+    from carrybook.player.day import Day
     from carrybook.world.hole_map import read_hole
     from carrybook.world.locate import ball_behind, locate
 
-    summaries = summaries_of(book)
+    day = Day(weather.air, lie=asked.lie, moisture=asked.moisture)
+    summaries = day_summaries(book, day)
     hole = read_hole(asked.map, asked.hole, asked.heights)
     location = locate(hole, asked.hole_location)
     x, y = ball_behind(hole, location, asked.number, off_line_rad=asked.off_line)

@@ -1,30 +1,31 @@
-"""Today's numbers, and what moved them."""
+"""Today's numbers, what moved them, and which shot carries a distance."""
 
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.files import save_figure
-from carrybook.app.services.shots import summaries_of
+from carrybook.app.services.learn import day_summaries
 from carrybook.world.air import Air
 from carrybook.world.lie import Lie, Moisture
 
 if TYPE_CHECKING:
+    from carrybook.player.day import Day
     from carrybook.player.moved import Moved
-    from carrybook.player.numbers import TodayNumber
+    from carrybook.player.numbers import ForDistance, TodayNumber
 
 __all__ = [
     "draw_ladder",
     "draw_moved",
     "moved_numbers",
+    "numbers_on",
+    "shots_for_carry",
     "todays_numbers",
 ]
 
 
-def todays_numbers(
-    book: Path | None, air: Air, *, lie: Lie = Lie.FAIRWAY, moisture: Moisture = Moisture.DRY
-) -> "tuple[TodayNumber, ...]":
-    """Say what every owned shot carries today, the longest first.
+def numbers_on(book: Path | None, day: "Day") -> "tuple[TodayNumber, ...]":
+    """Say what every owned shot carries on a day, the longest first.
 
     Raises
     ------
@@ -35,8 +36,41 @@ def todays_numbers(
     """
     from carrybook.player.numbers import numbers_today
 
-    numbers = numbers_today(summaries_of(book), air, lie=lie, moisture=moisture)
+    numbers = numbers_today(
+        day_summaries(book, day), day.air, lie=day.lie, moisture=day.moisture, wind=day.wind
+    )
     return tuple(sorted(numbers, key=lambda n: n.today_m, reverse=True))
+
+
+def todays_numbers(
+    book: Path | None, air: Air, *, lie: Lie = Lie.FAIRWAY, moisture: Moisture = Moisture.DRY
+) -> "tuple[TodayNumber, ...]":
+    """Say what every owned shot carries in calm air. Errors as :func:`numbers_on`."""
+    from carrybook.player.day import Day
+
+    return numbers_on(book, Day(air, lie=lie, moisture=moisture))
+
+
+def shots_for_carry(book: Path | None, carry_m: float, day: "Day") -> "tuple[ForDistance, ...]":
+    """Say which shot carries a distance on a day, and what number to feel; the best first.
+
+    Raises
+    ------
+    BadInputError
+        A lie that is not modelled.
+    NoSolutionError
+        There is no book yet, no shot in it, or none carries that.
+    """
+    from carrybook.player.numbers import shots_for
+
+    return shots_for(
+        day_summaries(book, day),
+        carry_m,
+        day.air,
+        lie=day.lie,
+        moisture=day.moisture,
+        wind=day.wind,
+    )
 
 
 def draw_ladder(path: Path, numbers: "Sequence[TodayNumber]", units: str) -> None:
@@ -52,13 +86,11 @@ def draw_ladder(path: Path, numbers: "Sequence[TodayNumber]", units: str) -> Non
     save_figure(path, ladder(numbers, units=units))
 
 
-def moved_numbers(
-    book: Path | None, air: Air, *, lie: Lie = Lie.FAIRWAY, moisture: Moisture = Moisture.DRY
-) -> "tuple[Moved, ...]":
-    """Say what moved every owned shot since the reference day. Errors as `todays_numbers`."""
-    from carrybook.player.moved import moved_today
+def moved_numbers(numbers: "Sequence[TodayNumber]") -> "tuple[Moved, ...]":
+    """Say what moved numbers since the reference day."""
+    from carrybook.player.moved import moves_of
 
-    return moved_today(summaries_of(book), air, lie=lie, moisture=moisture)
+    return moves_of(numbers)
 
 
 def draw_moved(path: Path, moves: "Sequence[Moved]", units: str) -> None:

@@ -13,7 +13,15 @@ import numpy as np
 
 from carrybook.base.errors import NoSolutionError
 from carrybook.base.numerics import Floats
-from carrybook.player.learn.problem import FREEDOM, ODD_PRIOR, Answer, Group, Problem, part_of, stack
+from carrybook.player.learn.problem import (
+    FREEDOM,
+    ODD_PRIOR,
+    Answer,
+    Group,
+    Problem,
+    part_of,
+    stack,
+)
 from carrybook.player.learn.quick import log_core
 from carrybook.player.learn.result import Diagnostics
 
@@ -62,12 +70,10 @@ def sample_all(
         told("building the model", 0.02)
         whole = stack(problems)
         compiled = _compiled(whole)
-        told("sampling", 0.3)
-        trace = _sampled(compiled, int(rng.integers(2**31)), told)
+        draws, astray = _sampled(compiled, int(rng.integers(2**31)), told)
         told("looking at the chains", 0.97)
-        draws = {str(k): np.asarray(v) for k, v in trace.posterior.data_vars.items()}
         found = _quantities(whole, draws)
-        diagnostics = _diagnostics(found, int(trace.sample_stats["diverging"].sum()))
+        diagnostics = _diagnostics(found, astray)
     answer = _answer(found)
     return {name: part_of(answer, name, k) for k, name in enumerate(problems)}, diagnostics
 
@@ -79,7 +85,9 @@ def refusal(d: Diagnostics) -> str:
     if not d.r_hat <= _R_HAT:
         reasons.append(f"the {d.chains} chains do not agree (R-hat {d.r_hat:.2f} of {d.worst})")
     if not d.effective >= _EFFECTIVE:
-        reasons.append(f"the draws of some quantity are worth only {d.effective:.0f} independent ones")
+        reasons.append(
+            f"the draws of some quantity are worth only {d.effective:.0f} independent ones"
+        )
     if astray > _ASTRAY:
         reasons.append(f"the sampler went astray in {100.0 * astray:.0f} % of its steps")
     return "; ".join(reasons)
@@ -97,15 +105,17 @@ def _compiled(problem: Problem) -> Any:  # noqa: ANN401 - a type of nutpie
     """Compile the model: standard normals, standard deviations, shares of odd values."""
     try:
         import nutpie
-        import pymc as pm
-        import pytensor.tensor as pt
+        import pymc
+        import pytensor.tensor
     except ImportError as error:
         raise NoSolutionError(
             f"full sampling needs {error.name}, which is not installed: make install-all, or"
             " pip install 'carrybook[learn]'; without --full nothing more is needed"
         ) from None
+    pm: Any = pymc
+    pt: Any = pytensor.tensor
     pooled = [g.sd for g in _all_groups(problem) if g.pooled and g.size]
-    q, kind = problem.design.shape[1], problem.kind.astype(int)
+    q = problem.design.shape[1]
     centre, fixed, which = _how(problem)
     with pm.Model() as model:
         unit = pm.Normal("unit", 0.0, 1.0, shape=len(centre))
@@ -113,15 +123,26 @@ def _compiled(problem: Problem) -> Any:  # noqa: ANN401 - a type of nutpie
         odd = pm.Beta("odd", *ODD_PRIOR, shape=problem.kinds)
         all_sds = pt.concatenate([pt.as_tensor(fixed), sd])
         coefficients = centre + all_sds[which] * unit
-        miss = problem.values - pt.dot(problem.design.toarray(), coefficients[:q])
-        log_scale = pt.dot(problem.scale_design.toarray(), coefficients[q:])
-        nu = FREEDOM
-        u2 = (miss * pt.exp(-log_scale)) ** 2
-        core = log_core(0.0, 0.0) - log_scale - (nu + 1.0) / 2.0 * pt.log1p(u2 / nu)
-        wide = -0.5 * (miss / problem.odd_sd) ** 2 - np.log(problem.odd_sd * np.sqrt(2.0 * np.pi))
-        both = pt.logaddexp(pt.log1p(-odd[kind]) + core, pt.log(odd[kind]) + wide)
-        pm.Potential("values", both.sum())
+        for k in range(problem.kinds):
+            rows = problem.kind == k
+            line, scale = coefficients[:q], coefficients[q:]
+            miss = problem.values[rows] - _times(pt, problem.design[rows], line)
+            log_scale = _times(pt, problem.scale_design[rows], scale)
+            core = log_core(0.0, 0.0) - log_scale
+            u2 = (miss * pt.exp(-log_scale)) ** 2
+            core -= (FREEDOM + 1.0) / 2.0 * pt.log1p(u2 / FREEDOM)
+            sds = problem.odd_sd[rows]
+            wide = -0.5 * (miss / sds) ** 2 - np.log(sds * np.sqrt(2.0 * np.pi))
+            both = pt.logaddexp(pt.log1p(-odd[k]) + core, pt.log(odd[k]) + wide)
+            pm.Potential(f"values {k}", both.sum())
     return nutpie.compile_pymc_model(model)
+
+
+def _times(pt: Any, design: Matrix, coefficients: Any) -> Any:  # noqa: ANN401 - pytensor's own
+    """Multiply with those columns alone that are not empty."""
+    dense = design.toarray()
+    used = np.flatnonzero(np.abs(dense).sum(axis=0))
+    return pt.dot(np.ascontiguousarray(dense[:, used]), coefficients[used])
 
 
 def _all_groups(problem: Problem) -> tuple[Group, ...]:
@@ -139,19 +160,20 @@ def _how(problem: Problem) -> tuple[Floats, Floats, Floats]:
     return np.repeat([g.centre for g in groups], sizes), np.array(fixed), np.repeat(which, sizes)
 
 
-def _sampled(compiled: Any, seed: int, told: Told) -> Any:  # noqa: ANN401 - nutpie's and arviz' types
-    """Run the chains in the background and tell how far they are."""
+def _sampled(compiled: Any, seed: int, told: Told) -> tuple[dict[str, Floats], int]:  # noqa: ANN401
+    """Draws of all chains, two chains at a time, and how many steps went astray."""
     import nutpie
 
-    return nutpie.sample(
-        compiled,
-        draws=_DRAWS,
-        tune=_TUNE,
-        chains=_CHAINS,
-        cores=2,
-        seed=seed,
-        progress_bar=False,
-    )
+    parts, astray = [], 0
+    for k in range(0, _CHAINS, 2):
+        told(f"sampling chains {k + 1} and {k + 2} of {_CHAINS}", 0.3 + 0.65 * k / _CHAINS)
+        trace = nutpie.sample(
+            compiled, draws=_DRAWS, tune=_TUNE, chains=2, cores=2, seed=seed + k,
+            progress_bar=False,
+        )  # fmt: skip
+        parts.append({str(n): np.asarray(v) for n, v in trace.posterior.data_vars.items()})
+        astray += int(trace.sample_stats["diverging"].sum())
+    return {n: np.concatenate([p[n] for p in parts]) for n in parts[0]}, astray
 
 
 def _quantities(problem: Problem, draws: dict[str, Floats]) -> dict[str, Floats]:
@@ -159,7 +181,9 @@ def _quantities(problem: Problem, draws: dict[str, Floats]) -> dict[str, Floats]
     centre, fixed, which = _how(problem)
     chains, many = draws["unit"].shape[:2]
     stated = np.broadcast_to(fixed, (chains, many, len(fixed)))
-    coefficients = centre + np.concatenate([stated, draws["sd"]], axis=2)[:, :, which] * draws["unit"]
+    coefficients = (
+        centre + np.concatenate([stated, draws["sd"]], axis=2)[:, :, which] * draws["unit"]
+    )
     ends = np.cumsum([0, *(g.size for g in _all_groups(problem))])
     k, found = 0, {"odd": draws["odd"]}
     for n, (g, start, end) in enumerate(zip(_all_groups(problem), ends, ends[1:], strict=False)):
@@ -173,8 +197,9 @@ def _quantities(problem: Problem, draws: dict[str, Floats]) -> dict[str, Floats]
 
 def _diagnostics(found: dict[str, Floats], divergences: int) -> Diagnostics:
     """The worst of all quantities."""
-    import arviz as az
+    import arviz
 
+    az: Any = arviz
     worst, r_hat, effective = "", 0.0, np.inf
     for name, values in found.items():
         for k in range(values.shape[2]):

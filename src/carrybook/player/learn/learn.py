@@ -132,7 +132,10 @@ def _result(
     log, shots = asked.log, asked.log.shots
     launch, spin = _launches(shots, answers)
     measured = asked.problems["launch"].design[:, 1:]
-    days = [len({d for d, s in zip(log.day, log.shot, strict=True) if s == k}) for k in range(len(shots))]
+    days = [
+        len({d for d, s in zip(log.day, log.shot, strict=True) if s == k})
+        for k in range(len(shots))
+    ]
     return Learnt(
         method,
         tuple(s.label for s in shots),
@@ -150,7 +153,11 @@ def _result(
 def _launches(shots: Sequence[Shot], answers: dict[str, Answer]) -> tuple[Floats, Floats]:
     """Draws of launch [rad] and spin over speed [rad/m] of every shot."""
     from_loft = np.array([launch_from_loft(s.club.loft_rad, s.flight.value) for s in shots])
-    off = {k: a.line["centre"] + a.line["centre of shot"] for k, a in answers.items() if k in ("launch", "spin")}
+    off = {
+        k: a.line["centre"] + a.line["centre of shot"]
+        for k, a in answers.items()
+        if k in ("launch", "spin")
+    }
     launch = np.clip(from_loft[:, 0] + off["launch"], np.radians(5.0), np.radians(65.0))
     return np.asarray(launch), np.asarray(from_loft[:, 1] * np.exp(off["spin"]))
 

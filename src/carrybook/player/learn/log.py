@@ -21,7 +21,15 @@ from carrybook.player.summary import reference_carries
 from carrybook.world.air import REFERENCE_DAY
 from carrybook.world.lie import Lie, Moisture
 
-__all__ = ["LIES", "SCATTER_AT", "Log", "carry_problem", "launch_problems", "log_of", "side_problem"]
+__all__ = [
+    "LIES",
+    "SCATTER_AT",
+    "Log",
+    "carry_problem",
+    "launch_problems",
+    "log_of",
+    "side_problem",
+]
 
 # How far a player's word on a stock carry may be off, in all, by club, by flight and by shot.
 _LEVEL = Group("level", 1, 0.03)
@@ -181,7 +189,11 @@ def carry_problem(log_: Log) -> Problem:
             (Group("slope of shot", shots, _SLOPE_SHOT, pooled=True), shot, partial),
             (_COLD, first, cold(kelvin)),
             *((Group(word, 1, sd), first, _is(log_, word)) for word, sd in LIES),
-            (_COMPETITION, first, np.array([float(b.setting == "competition") for b in log_.balls])),
+            (
+                _COMPETITION,
+                first,
+                np.array([float(b.setting == "competition") for b in log_.balls]),
+            ),
             (Group("day", int(log_.day.max(initial=-1)) + 1, _DAY, pooled=True), log_.day, one),
             (Group("stretch", stretches.shape[1], _STRETCH, pooled=True), first, stretches),
             (Group("drift", shots, _DRIFT, pooled=True), shot, -log_.age_days / 365.25),
@@ -211,7 +223,9 @@ def side_problem(log_: Log, error: Floats) -> Problem:
         Error of each carry in units of its scale.
     """
     seen = np.array([b.side_m is not None for b in log_.balls], dtype=bool)
-    values = np.array([np.arctan2(b.side_m, b.carry_m) for b in _only(log_.balls, seen)])
+    values = np.array(
+        [np.arctan2(b.side_m or 0.0, b.carry_m or np.nan) for b in _only(log_.balls, seen)]
+    )
     n, shots, shot = int(seen.sum()), len(log_.shots), log_.shot[seen]
     one, first = np.ones(n), np.zeros(n, dtype=np.int64)
     long = np.clip(error[seen], -_MOST_CARRY_ERROR, _MOST_CARRY_ERROR)
@@ -242,7 +256,13 @@ def cold(temperature_k: Floats | float) -> Floats:
 
 
 def _by_shot(
-    values: Floats, shot: Ints, shots: int, centre: Group, of_shot: float, scatter: float, odd: float
+    values: Floats,
+    shot: Ints,
+    shots: int,
+    centre: Group,
+    of_shot: float,
+    scatter: float,
+    odd: float,
 ) -> Problem:
     """One centre and one scatter for all shots, and how each shot is off them."""
     n = len(values)

@@ -13,9 +13,19 @@ from dataclasses import dataclass
 import numpy as np
 from scipy import sparse
 
-from carrybook.base.numerics import Floats
+from carrybook.base.numerics import Floats, Ints
 
-__all__ = ["FREEDOM", "ODD_PRIOR", "Answer", "Group", "Matrix", "Problem", "columns", "part_of", "stack"]
+__all__ = [
+    "FREEDOM",
+    "ODD_PRIOR",
+    "Answer",
+    "Group",
+    "Matrix",
+    "Problem",
+    "columns",
+    "part_of",
+    "stack",
+]
 
 Matrix = sparse.csr_array
 FREEDOM = 4.0  # as carrybook.player.robust
@@ -82,7 +92,9 @@ class Problem:
         """Where each group stands among the columns."""
         groups = self.scale_groups if scale else self.groups
         ends = np.cumsum([0, *(g.size for g in groups)])
-        return {g.name: slice(int(a), int(b)) for g, a, b in zip(groups, ends, ends[1:], strict=False)}
+        return {
+            g.name: slice(int(a), int(b)) for g, a, b in zip(groups, ends, ends[1:], strict=False)
+        }
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +119,9 @@ class Answer:
     odd: Floats
 
 
-def columns(rows: int, parts: Sequence[tuple[Group, Floats, Floats]]) -> tuple[Matrix, tuple[Group, ...]]:
+def columns(
+    rows: int, parts: Sequence[tuple[Group, Ints, Floats]]
+) -> tuple[Matrix, tuple[Group, ...]]:
     """Put a design together.
 
     Parameters

@@ -89,7 +89,7 @@ def solve(problem: Problem, rng: np.random.Generator, *, draws: int = 400) -> An
     )
 
 
-def log_core(miss: Floats, log_scale: Floats) -> Floats:
+def log_core(miss: Floats | float, log_scale: Floats | float) -> Floats:
     """Logarithm of the density of Student's t with four degrees of freedom."""
     nu = FREEDOM
     constant = gammaln((nu + 1.0) / 2.0) - gammaln(nu / 2.0) - 0.5 * np.log(nu * np.pi)
@@ -104,9 +104,7 @@ def _start(design: Matrix, groups: tuple[Group, ...]) -> _Side:
     return _Side(design, groups, centre.copy(), centre, sd, np.zeros((q, q)), np.zeros(q))
 
 
-def _look(
-    problem: Problem, line: _Side, scale: _Side, share: Floats, unsure: Floats
-) -> Floats:
+def _look(problem: Problem, line: _Side, scale: _Side, share: Floats, unsure: Floats) -> Floats:
     """Write score and information at the present place; give each value's chance to be odd.
 
     The score of the scale is averaged over what the line itself is unsure of (`unsure`, a variance

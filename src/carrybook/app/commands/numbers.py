@@ -1,0 +1,99 @@
+"""`numbers`: what your shots carry today, and which one carries a distance."""
+
+from typing import Annotated
+
+import typer
+
+from carrybook.app import options
+from carrybook.app.commands.show import show
+from carrybook.app.files import FIGURES, require_place
+from carrybook.app.forms.learn import NumbersForm
+from carrybook.app.forms.weather import AirForm, WindForm
+from carrybook.app.json_views.numbers import for_view, numbers_view
+from carrybook.app.services.learn import learnt_state
+from carrybook.app.services.numbers import (
+    draw_ladder,
+    draw_moved,
+    moved_numbers,
+    numbers_on,
+    shots_for_carry,
+)
+from carrybook.app.services.weather import weather_of
+
+__all__ = ["numbers"]
+
+
+def numbers(
+    ctx: typer.Context,
+    air: options.Air = None,
+    dew_point: options.DewPoint = None,
+    sea_level_pressure: options.SeaLevelPressure = None,
+    elevation: options.Elevation = None,
+    metar: options.Metar = None,
+    forecast: options.Forecast = None,
+    at: options.At = None,
+    wind: options.WindSpeed = None,
+    wind_from: options.WindFrom = None,
+    surroundings: options.Surroundings = None,
+    lie: options.Lie = None,
+    moisture: options.Moisture = None,
+    ball_temp: Annotated[
+        str | None,
+        typer.Option(
+            metavar="TEMP", help="Of the ball, where it was kept warm: 20C.", show_default="the air"
+        ),
+    ] = None,
+    competition: Annotated[
+        bool, typer.Option("--competition", help="With what playing for a score does to you.")
+    ] = False,
+    carry: Annotated[
+        str | None,
+        typer.Option("--for", metavar="LENGTH", help="Which shot carries this, best first: 77yd."),
+    ] = None,
+    figure: options.Figure = None,
+    moved: options.MovedFigure = None,
+    as_json: options.Json = False,
+) -> None:
+    """Give today's numbers: what each of your shots carries in this air, from this lie, in yd or m.
+
+    Beside each stands its carry on the reference day (20C, 1013.25hPa, 50%), what moved it since
+    (air, ball, wind, body, lie), how well its middle is known, how far single balls stray, what its
+    partials reach, and where two shots overlap or none reaches. What was learnt is used where it is
+    fresh (carrybook learn), else the log as it stands; it says which.
+
+    Example: carrybook numbers --air "9C 85% 1004hPa" --lie "light rough" --moisture wet; or
+    carrybook numbers --for 77yd --air 9C --wind 10mph
+    """
+    from carrybook.app.texts.numbers import for_text, today_text
+
+    weather = weather_of(
+        AirForm.of(
+            air=air,
+            dew_point=dew_point,
+            sea_level_pressure=sea_level_pressure,
+            elevation=elevation,
+            metar=metar,
+            forecast=forecast,
+            at=at,
+        )
+    )
+    breeze = WindForm.of(wind=wind, wind_from=wind_from, surroundings=surroundings).value()
+    form = NumbersForm.of(
+        lie=lie, moisture=moisture, ball_temp=ball_temp, carry=carry, competition=competition
+    )
+    require_place(figure, FIGURES, "figure")
+    require_place(moved, FIGURES, "moved")
+    day, book, units = form.day(weather.air, breeze), ctx.obj.book, ctx.obj.units
+    if form.carry is not None and figure is None and moved is None:
+        found = shots_for_carry(book, form.carry, day)
+        text = for_text(found, form.carry, day, learnt_state(book), units)
+        show(as_json, for_view(found, form.carry, day, learnt_state(book)), text, weather=weather)
+        return
+    rows = numbers_on(book, day)
+    if figure is not None:
+        draw_ladder(figure, rows, units)
+    if moved is not None:
+        draw_moved(moved, moved_numbers(rows), units)
+    state = learnt_state(book)
+    view, text = numbers_view(rows, day, state), today_text(rows, day, state, units)
+    show(as_json, view, text, weather=weather)
