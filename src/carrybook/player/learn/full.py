@@ -18,6 +18,7 @@ from carrybook.player.learn.problem import (
     ODD_PRIOR,
     Answer,
     Group,
+    Matrix,
     Problem,
     part_of,
     stack,
