@@ -47,7 +47,7 @@ COMMANDS = list(words_of_commands())
 
 def test_these_are_the_commands() -> None:
     assert {" ".join(words) for words in COMMANDS} == {
-        "air", "fly", "numbers", "choose", "doctor", "demo",
+        "air", "fly", "numbers", "choose", "learn", "feel", "doctor", "demo",
         "shots add", "shots list", "shots explain", "shots remove",
         "balls import", "balls list", "balls check", "balls undo",
     }  # fmt: skip

@@ -88,7 +88,9 @@ def test_every_public_field_number_and_kernel_row_has_a_name() -> None:
 
 @pytest.mark.parametrize(
     "said", ["air: air_view", "fly: flown_view", "balls check: check_view",
-    "numbers: numbers_view _number air_part",
+    "numbers: numbers_view _number air_part for_view _day state_view",
+    "learn: learnt_view _shot _interval", "learn --check: coverage_view",
+    "feel: feel_view _gap",
     "shots explain: explained_view _whatif _effect air_part",
     "choose: advice_view _situation _option air_part"],
 )  # fmt: skip

@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 
 from carrybook.base.constants import YARD
+from carrybook.physics.ball_temperature import speed_when_at
 from carrybook.physics.flight import Launch, fly
 from carrybook.physics.solve import speed_for_carry
 from carrybook.physics.strike import launch_from_loft, lie_effect, off_this_lie
@@ -30,6 +31,7 @@ def struck(
     """Carry in some air and lie of the swing that carries `reference_m` on the reference day."""
     effect = lie_effect(lie, moisture)
     speed = speed_for_carry(reference_m, LAUNCH, RATIO, REFERENCE_DAY) * effect.speed[1]
+    speed *= speed_when_at(air.temperature_k)
     launch, ratio = off_this_lie(LAUNCH, RATIO, effect.spin[1])
     return fly(Launch(speed, launch, ratio * speed), air).carry_m
 

@@ -1,7 +1,7 @@
 """`choose`: which shot to play."""
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -10,12 +10,16 @@ from carrybook.app.commands.show import show
 from carrybook.app.files import CARDS, FIGURES, require_place
 from carrybook.app.forms.choice import SituationForm
 from carrybook.app.forms.weather import AirForm, WindForm
+from carrybook.app.json_views.base import Json
 from carrybook.app.json_views.choice import advice_view
 from carrybook.app.json_views.learn import state_view
 from carrybook.app.progress import bar
 from carrybook.app.services.choice import advise, draw_advice, print_card
 from carrybook.app.services.learn import learnt_state
 from carrybook.app.services.weather import Weather, weather_of
+
+if TYPE_CHECKING:
+    from carrybook.decision.advice import Advice
 
 __all__ = ["choose"]
 
@@ -100,9 +104,6 @@ def choose(
     --hole-location "24 on, 5 from the right" --number 88yd --air "9C 85% 1004hPa"
     --wind 12mph --wind-from 90deg --firmness firm --green-speed 10ft
     """
-    from carrybook.app.texts.learn import basis_text
-    from carrybook.artefacts.text import advice_text
-
     asked = SituationForm.of(
         map=map_file,
         hole=hole,
@@ -125,10 +126,18 @@ def choose(
         draw_advice(figure, advice, ctx.obj.units)
     if card is not None:
         print_card(card, ctx.obj.book, advice, ctx.obj.units)
-    state = learnt_state(ctx.obj.book)
-    view = {**advice_view(advice), "learnt": state_view(state)}
-    text = f"{advice_text(advice, units=ctx.obj.units)}\n{basis_text(state)}"
+    view, text = _said(advice, ctx.obj)
     show(as_json, view, text, weather=day, its_wind=breeze.wind is None)
+
+
+def _said(advice: "Advice", said: options.Settings) -> tuple[Json, str]:
+    """The answer, and what it rests on."""
+    from carrybook.app.texts.learn import basis_text
+    from carrybook.artefacts.text import advice_text
+
+    state = learnt_state(said.book)
+    text = f"{advice_text(advice, units=said.units)}\n{basis_text(state)}"
+    return {**advice_view(advice), "learnt": state_view(state)}, text
 
 
 def _weather(

@@ -19,6 +19,8 @@ def feel(ctx: typer.Context, figure: options.Figure = None, as_json: options.Jso
     you feel is from the one you meant. Each has its interval. Then how much your call at impact is
     worth, and how it went over the weeks.
 
+    Bands of distance are 20yd wide.
+
     Example: carrybook feel --figure feel.png
     """
     from carrybook.app.texts.learn import feel_text

@@ -1,5 +1,6 @@
 """`numbers`: what your shots carry today, and which one carries a distance."""
 
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -9,6 +10,7 @@ from carrybook.app.commands.show import show
 from carrybook.app.files import FIGURES, require_place
 from carrybook.app.forms.learn import NumbersForm
 from carrybook.app.forms.weather import AirForm, WindForm
+from carrybook.app.json_views.base import Json
 from carrybook.app.json_views.numbers import for_view, numbers_view
 from carrybook.app.services.learn import learnt_state
 from carrybook.app.services.numbers import (
@@ -19,6 +21,8 @@ from carrybook.app.services.numbers import (
     shots_for_carry,
 )
 from carrybook.app.services.weather import weather_of
+from carrybook.base.errors import BadInputError
+from carrybook.player.day import Day
 
 __all__ = ["numbers"]
 
@@ -64,36 +68,44 @@ def numbers(
     Example: carrybook numbers --air "9C 85% 1004hPa" --lie "light rough" --moisture wet; or
     carrybook numbers --for 77yd --air 9C --wind 10mph
     """
-    from carrybook.app.texts.numbers import for_text, today_text
-
     weather = weather_of(
         AirForm.of(
-            air=air,
-            dew_point=dew_point,
-            sea_level_pressure=sea_level_pressure,
-            elevation=elevation,
-            metar=metar,
-            forecast=forecast,
-            at=at,
+            air=air, dew_point=dew_point, sea_level_pressure=sea_level_pressure,
+            elevation=elevation, metar=metar, forecast=forecast, at=at,
         )
-    )
+    )  # fmt: skip
     breeze = WindForm.of(wind=wind, wind_from=wind_from, surroundings=surroundings).value()
     form = NumbersForm.of(
         lie=lie, moisture=moisture, ball_temp=ball_temp, carry=carry, competition=competition
     )
     require_place(figure, FIGURES, "figure")
     require_place(moved, FIGURES, "moved")
-    day, book, units = form.day(weather.air, breeze), ctx.obj.book, ctx.obj.units
-    if form.carry is not None and figure is None and moved is None:
-        found = shots_for_carry(book, form.carry, day)
-        text = for_text(found, form.carry, day, learnt_state(book), units)
-        show(as_json, for_view(found, form.carry, day, learnt_state(book)), text, weather=weather)
-        return
-    rows = numbers_on(book, day)
-    if figure is not None:
-        draw_ladder(figure, rows, units)
-    if moved is not None:
-        draw_moved(moved, moved_numbers(rows), units)
-    state = learnt_state(book)
-    view, text = numbers_view(rows, day, state), today_text(rows, day, state, units)
+    answer = _numbers if form.carry is None else _for_carry
+    view, text = answer(ctx.obj, form.day(weather.air, breeze), form.carry, figure, moved)
     show(as_json, view, text, weather=weather)
+
+
+def _numbers(
+    said: options.Settings, day: Day, _: float | None, figure: Path | None, moved: Path | None
+) -> tuple[Json, str]:
+    """All of today's numbers, with their pictures."""
+    from carrybook.app.texts.numbers import today_text
+
+    rows, state = numbers_on(said.book, day), learnt_state(said.book)
+    if figure is not None:
+        draw_ladder(figure, rows, said.units)
+    if moved is not None:
+        draw_moved(moved, moved_numbers(rows), said.units)
+    return numbers_view(rows, day, state), today_text(rows, day, state, said.units)
+
+
+def _for_carry(
+    said: options.Settings, day: Day, carry: float, figure: Path | None, moved: Path | None
+) -> tuple[Json, str]:
+    """The shots that carry a distance."""
+    from carrybook.app.texts.numbers import for_text
+
+    if figure is not None or moved is not None:
+        raise BadInputError("for = one distance has no picture; leave out --figure and --moved")
+    found, state = shots_for_carry(said.book, carry, day), learnt_state(said.book)
+    return for_view(found, carry, day, state), for_text(found, carry, day, state, said.units)

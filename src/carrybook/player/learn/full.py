@@ -26,11 +26,12 @@ from carrybook.player.learn.problem import (
 from carrybook.player.learn.quick import log_core
 from carrybook.player.learn.result import Diagnostics
 
-__all__ = ["MOST_VALUES", "refusal", "sample_all"]
+__all__ = ["KEPT", "MOST_VALUES", "refusal", "sample_all"]
 
 MOST_VALUES = 40_000  # ours: more values than this take hours; the quick way is then as good
-_CHAINS, _TUNE, _DRAWS = 4, 500, 500
-_KEPT = 800
+_CHAINS, _TUNE, _DRAWS = 4, 500, 1000
+_TARGET = 0.9  # share of steps that the sampler should accept: small steps, few astray
+KEPT = 800
 # Ours, after common advice for R-hat and effective sizes: when full sampling is not believed.
 _R_HAT, _EFFECTIVE, _ASTRAY = 1.03, 200.0, 0.01
 Told = Callable[[str, float], None]
@@ -46,7 +47,7 @@ def sample_all(
     problems : dict of str to Problem
         The questions.
     rng : Generator
-        For the seed of the sampler.
+        Gives the sampler its start.
     progress : callable, optional
         Told what is being done and which share of it is done.
 
@@ -119,10 +120,10 @@ def _compiled(problem: Problem) -> Any:  # noqa: ANN401 - a type of nutpie
     q = problem.design.shape[1]
     centre, fixed, which = _how(problem)
     with pm.Model() as model:
-        unit = pm.Normal("unit", 0.0, 1.0, shape=len(centre))
         sd = pm.HalfNormal("sd", np.array(pooled), shape=len(pooled))
         odd = pm.Beta("odd", *ODD_PRIOR, shape=problem.kinds)
         all_sds = pt.concatenate([pt.as_tensor(fixed), sd])
+        unit = pm.Normal("unit", 0.0, 1.0, shape=len(centre))
         coefficients = centre + all_sds[which] * unit
         for k in range(problem.kinds):
             rows = problem.kind == k
@@ -170,6 +171,7 @@ def _sampled(compiled: Any, seed: int, told: Told) -> tuple[dict[str, Floats], i
         told(f"sampling chains {k + 1} and {k + 2} of {_CHAINS}", 0.3 + 0.65 * k / _CHAINS)
         trace = nutpie.sample(
             compiled, draws=_DRAWS, tune=_TUNE, chains=2, cores=2, seed=seed + k,
+            target_accept=_TARGET,
             progress_bar=False,
         )  # fmt: skip
         parts.append({str(n): np.asarray(v) for n, v in trace.posterior.data_vars.items()})
@@ -182,9 +184,8 @@ def _quantities(problem: Problem, draws: dict[str, Floats]) -> dict[str, Floats]
     centre, fixed, which = _how(problem)
     chains, many = draws["unit"].shape[:2]
     stated = np.broadcast_to(fixed, (chains, many, len(fixed)))
-    coefficients = (
-        centre + np.concatenate([stated, draws["sd"]], axis=2)[:, :, which] * draws["unit"]
-    )
+    sds = np.concatenate([stated, draws["sd"]], axis=2)[:, :, which]
+    coefficients = centre + sds * draws["unit"]
     ends = np.cumsum([0, *(g.size for g in _all_groups(problem))])
     k, found = 0, {"odd": draws["odd"]}
     for n, (g, start, end) in enumerate(zip(_all_groups(problem), ends, ends[1:], strict=False)):
@@ -213,7 +214,7 @@ def _diagnostics(found: dict[str, Floats], divergences: int) -> Diagnostics:
 
 def _answer(found: dict[str, Floats]) -> Answer:
     """All chains in a row, thinned to what is kept."""
-    kept = np.linspace(0, _CHAINS * _DRAWS - 1, _KEPT).astype(int)
+    kept = np.linspace(0, _CHAINS * _DRAWS - 1, KEPT).astype(int)
     flat = {k: v.reshape(_CHAINS * _DRAWS, v.shape[2])[kept] for k, v in found.items()}
 
     def part(start: str) -> dict[str, Floats]:

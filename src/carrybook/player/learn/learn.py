@@ -91,7 +91,7 @@ def learn_full(
     *,
     progress: Told | None = None,
 ) -> Learnt:
-    """Learn with full sampling.
+    """Learn with full sampling of carry and direction; launch and spin stay with the quick way.
 
     Parameters
     ----------
@@ -107,11 +107,12 @@ def learn_full(
     NoSolutionError
         The packages for it are not installed, or there are too many balls.
     """
-    from carrybook.player.learn.full import sample_all
+    from carrybook.player.learn.full import KEPT, sample_all
 
-    asked = questions_of(shots, balls, rng)
-    answers, diagnostics = sample_all(asked.problems, rng, progress=progress)
-    return _result("full", asked, answers, rng, diagnostics)
+    asked = questions_of(shots, balls, rng, draws=KEPT)
+    sampled = {name: asked.problems[name] for name in ("carry", "side")}
+    answers, diagnostics = sample_all(sampled, rng, progress=progress)
+    return _result("full", asked, asked.quick | answers, rng, diagnostics)
 
 
 def carry_errors(problem: Problem, answer: Answer) -> Floats:
