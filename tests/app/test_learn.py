@@ -172,7 +172,7 @@ def test_without_the_packages_full_sampling_says_how_to_get_them(
 
 
 def test_bad_chains_are_refused_and_nothing_is_stored(
-    say: Say, played: None, monkeypatch: pytest.MonkeyPatch
+    say: Say, played: None, book: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     from carrybook.player.learn import learn as engine
 
@@ -189,7 +189,7 @@ def test_bad_chains_are_refused_and_nothing_is_stored(
     assert (result.exit_code, result.stdout) == (1, "")
     for part in ("chains do not agree", "worth only 12", "astray in 15 %", "nothing was stored"):
         assert part in result.stderr
-    assert service.learnt_state(None) is None
+    assert service.learnt_state(book) is None
 
 
 @pytest.mark.parametrize(

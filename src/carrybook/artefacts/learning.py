@@ -40,8 +40,8 @@ def learning_curve_figure(points: Sequence[CurvePoint], *, units: str = "yards")
         Units of another name.
     """
     u = words.units_named(units)
-    figure = new_figure(4.4)
-    axes = panel(figure, (0.62, 1.35, style.WIDTH_IN - 0.8, 2.9))
+    figure = new_figure(4.0)
+    axes = panel(figure, (0.62, 0.95, style.WIDTH_IN - 0.8, 2.9))
     axes.grid(color=style.FAINT, linewidth=0.4)
     axes.set_xscale("function", functions=(lambda x: abs(x) ** 0.5, lambda x: x**2))
     labels = list(dict.fromkeys(p.label for p in points))

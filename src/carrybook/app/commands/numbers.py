@@ -80,13 +80,16 @@ def numbers(
     )
     require_place(figure, FIGURES, "figure")
     require_place(moved, FIGURES, "moved")
-    answer = _numbers if form.carry is None else _for_carry
-    view, text = answer(ctx.obj, form.day(weather.air, breeze), form.carry, figure, moved)
+    day = form.day(weather.air, breeze)
+    if form.carry is None:
+        view, text = _numbers(ctx.obj, day, figure, moved)
+    else:
+        view, text = _for_carry(ctx.obj, day, form.carry, figure or moved)
     show(as_json, view, text, weather=weather)
 
 
 def _numbers(
-    said: options.Settings, day: Day, _: float | None, figure: Path | None, moved: Path | None
+    said: options.Settings, day: Day, figure: Path | None, moved: Path | None
 ) -> tuple[Json, str]:
     """All of today's numbers, with their pictures."""
     from carrybook.app.texts.numbers import today_text
@@ -100,12 +103,12 @@ def _numbers(
 
 
 def _for_carry(
-    said: options.Settings, day: Day, carry: float, figure: Path | None, moved: Path | None
+    said: options.Settings, day: Day, carry: float, picture: Path | None
 ) -> tuple[Json, str]:
     """The shots that carry a distance."""
     from carrybook.app.texts.numbers import for_text
 
-    if figure is not None or moved is not None:
+    if picture is not None:
         raise BadInputError("for = one distance has no picture; leave out --figure and --moved")
     found, state = shots_for_carry(said.book, carry, day), learnt_state(said.book)
     return for_view(found, carry, day, state), for_text(found, carry, day, state, said.units)

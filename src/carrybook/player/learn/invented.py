@@ -14,7 +14,8 @@ from carrybook.physics.solve import carry_speeds
 from carrybook.physics.strike import launch_from_loft, lie_effect, off_this_lie
 from carrybook.player.bag import Club, Flight, Shape, Shot
 from carrybook.player.balls import Ball
-from carrybook.player.learn.log import SCATTER_AT, cold
+from carrybook.player.learn.effects import cold
+from carrybook.player.learn.log import SCATTER_AT
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
 

@@ -9,8 +9,8 @@ from carrybook.base.numerics import Floats
 from carrybook.physics.strike import launch_from_loft
 from carrybook.player.bag import Flight, Shot
 from carrybook.player.balls import Ball
+from carrybook.player.learn.effects import LIES
 from carrybook.player.learn.log import (
-    LIES,
     SCATTER_AT,
     Log,
     carry_problem,

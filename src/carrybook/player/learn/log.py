@@ -15,6 +15,7 @@ from carrybook.base.numerics import Flags, Floats, Ints
 from carrybook.physics.strike import launch_from_loft
 from carrybook.player.bag import Flight, Shot
 from carrybook.player.balls import Ball
+from carrybook.player.learn.effects import LIES, cold
 from carrybook.player.learn.problem import Group, Problem, columns
 from carrybook.player.robust import HALF_WIDTH_68
 from carrybook.player.summary import reference_carries
@@ -39,14 +40,6 @@ _SLOPE, _SLOPE_SHOT = 0.12, 0.06
 # Own body: per 10 K below 20 C. Weak evidence says about 1 % per 11 K beyond physics; we start at
 # nothing and let a player be far from it. A warm body is a warm body: nothing above 20 C.
 _COLD = Group("cold", 1, 0.04)
-# Own response to moisture and lie beyond the middle of the working factors of physics.strike, each
-# about as wide as what those factors leave open in carry.
-LIES: tuple[tuple[str, float], ...] = (
-    (Moisture.DEW.value, 0.02),
-    (Moisture.WET.value, 0.05),
-    (Lie.LIGHT_ROUGH.value, 0.05),
-    (Lie.DEEP_ROUGH.value, 0.10),
-)
 _COMPETITION = Group("competition", 1, 0.03)
 # From day to day; from one stretch of weeks to the next; a shot by itself, per year.
 _DAY, _STRETCH, _DRIFT = 0.02, 0.01, 0.02
@@ -248,11 +241,6 @@ def side_problem(log_: Log, error: Floats) -> Problem:
     )
     odd = np.full(n, _ODD_SIDE)
     return Problem(values, design, groups, scale, scale_groups, odd, np.zeros(n))
-
-
-def cold(temperature_k: Floats | float) -> Floats:
-    """How far below 20 C, in tens of kelvin; 0 above."""
-    return np.maximum(0.0, (REFERENCE_DAY.temperature_k - np.asarray(temperature_k)) / 10.0)
 
 
 def _by_shot(

@@ -8,7 +8,7 @@ import numpy as np
 from carrybook.base.numerics import Floats
 from carrybook.player.bag import Shot
 from carrybook.player.day import Day
-from carrybook.player.learn.log import LIES, cold
+from carrybook.player.learn.effects import LIES, cold
 from carrybook.player.robust import HALF_WIDTH_68
 from carrybook.player.summary import DayShift, ShotSummary
 from carrybook.player.warmth import warmed
