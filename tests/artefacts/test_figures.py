@@ -183,7 +183,7 @@ def test_half_and_nine_in_ten_lie_inside_their_outlines(advice: Advice) -> None:
 
 def test_ladder_draws_carries_scatter_and_partials(numbers: tuple[TodayNumber, ...]) -> None:
     axes = ladder(numbers).axes[0]
-    assert axes.get_xlabel() == "carry today, level and calm [yd]"
+    assert axes.get_xlabel() == "carry today, level [yd]"
     today = axes.findobj(lambda a: a.get_gid() == "today")
     carries = sorted(n.today_m / YARD for n in numbers)
     assert [float(dot.get_xdata()[0]) for dot in today] == pytest.approx(carries)
