@@ -56,7 +56,7 @@ def test_keys_of_the_answer(answer: tuple[Any, Path]) -> None:
     assert list(view) == [
         "situation", "too_close_to_call", "options", "at_flag", "ball", "candidates", "draws",
         "seed",
-        "doubts", "left_out", "rules_note",
+        "doubts", "left_out", "rules_note", "learnt",
     ]  # fmt: skip
     assert view["seed"] == 1
     assert view["candidates"] >= 200

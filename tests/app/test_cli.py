@@ -60,10 +60,12 @@ def test_these_are_the_commands() -> None:
         choose
         demo
         doctor
+        feel
         firmness
         fly
         ground show
         land
+        learn
         numbers
         putt
         shots add

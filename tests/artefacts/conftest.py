@@ -11,7 +11,7 @@ from carrybook.base.constants import CELSIUS_ZERO, FOOT, YARD
 from carrybook.decision.advice import Advice, Cause, Leave, Option, Situation, Trouble
 from carrybook.decision.prepared import LayUp, Zone, ZonePlan
 from carrybook.player.bag import Club, Flight, Shape, Shot
-from carrybook.player.numbers import TodayNumber
+from carrybook.player.numbers import Split, TodayNumber
 from carrybook.player.strips import Adjustment, Fact, FactKind, Partial, ShotPartials, ShotStrip
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import Air
@@ -225,6 +225,9 @@ def numbers(advice: Advice) -> tuple[TodayNumber, ...]:
             today_high_m=reference - (3.0 - band_yd) * YARD,
             centre_se_m=se_yd * YARD,
             spread_m=4.0 * YARD,
+            shortest_m=0.6 * reference,
+            longest_m=reference,
+            split=Split(-2.0 * YARD, -0.5 * YARD, 0.0, -0.5 * YARD, 0.0),
         )
 
     first, second, third = advice.options

@@ -183,16 +183,15 @@ def test_half_and_nine_in_ten_lie_inside_their_outlines(advice: Advice) -> None:
 
 def test_ladder_draws_carries_scatter_and_partials(numbers: tuple[TodayNumber, ...]) -> None:
     axes = ladder(numbers).axes[0]
-    assert axes.get_xlabel() == "carry today, level and calm [yd]"
+    assert axes.get_xlabel() == "carry today, level [yd]"
     today = axes.findobj(lambda a: a.get_gid() == "today")
     carries = sorted(n.today_m / YARD for n in numbers)
     assert [float(dot.get_xdata()[0]) for dot in today] == pytest.approx(carries)
     one_ball = axes.findobj(lambda a: a.get_gid() == "one ball")[-1].get_xdata()
     assert one_ball == pytest.approx((carries[-1] - 4.0, carries[-1] + 4.0))
     first = numbers[0]
-    share = first.today_m / first.summary.shot.stock_carry_m
     partials = axes.findobj(lambda a: a.get_gid() == "partials")[-1].get_xdata()
-    assert partials == pytest.approx((0.6 * 118.0 * share, 1.05 * 118.0 * share))
+    assert partials == pytest.approx((first.shortest_m / YARD, first.longest_m / YARD))
 
 
 def test_ladder_draws_what_is_left_open_below_each_rung(numbers: tuple[TodayNumber, ...]) -> None:

@@ -1,20 +1,23 @@
 """Today's numbers: direction and size of what the day and the lie do."""
 
 from dataclasses import replace
-from math import radians
+from math import exp, pi, radians
 
 import numpy as np
 import pytest
 
 from carrybook.base.constants import YARD
-from carrybook.base.errors import BadInputError
+from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.physics.aerodynamics import BAND
 from carrybook.player.bag import Club, Flight, Shape, Shot
 from carrybook.player.ball_fit import BallFit
-from carrybook.player.numbers import TodayNumber, numbers_today
-from carrybook.player.summary import summarise
+from carrybook.player.day import Day
+from carrybook.player.numbers import TodayNumber, numbers_today, reaches, shots_for
+from carrybook.player.summary import DayShift, ShotSummary, summarise
+from carrybook.player.warmth import ball_shifts, warmed
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
+from carrybook.world.wind import Wind
 
 SHOTS = [
     Shot(Club(str(loft), radians(loft)), Flight.STOCK, Shape.STRAIGHT, carry, 0.6 * carry, carry)
@@ -113,3 +116,100 @@ def test_a_draw_carries_its_number_whichever_way_it_curves() -> None:
     assert numbers_today([right.summary], REFERENCE_DAY)[0].today_m == pytest.approx(
         right.reference_m, abs=2e-3
     )
+
+
+COLD = Air(276.15, 101_325.0, 0.5)
+DAY = Day(COLD, Wind(5.0), Lie.LIGHT_ROUGH, Moisture.WET)
+
+
+def shifted(shift: DayShift) -> list[ShotSummary]:
+    return [replace(s, bias=s.bias + shift.total, shift=shift) for s in SUMMARIES]
+
+
+def test_parts_sum_exactly_and_each_comes_from_its_own_cause() -> None:
+    shift = DayShift(ball=-0.01, body=-0.05, lie=0.02, competition=0.01)
+    numbers = numbers_today(shifted(shift), COLD, lie=DAY.lie, moisture=DAY.moisture, wind=DAY.wind)
+    for n in numbers:
+        s = n.split
+        together = s.air_m + s.ball_m + s.wind_m + s.body_m + s.lie_m
+        assert together == pytest.approx(n.today_m - n.reference_m, abs=1e-9)
+        assert s.ball_m == pytest.approx(-0.01 * n.reference_m, rel=0.25)
+        # Into the wind a faster ball climbs too, so less of what the body takes shows.
+        assert -0.045 * n.reference_m < s.body_m < -0.015 * n.reference_m
+        assert s.wind_m < 0.0
+    assert all(n.split.body_m == n.split.ball_m == n.split.wind_m == 0.0 for n in today(COLD))
+
+
+def test_wind_helps_less_than_it_hurts() -> None:  # common practice; also from the equations
+    into, helping = (
+        numbers_today(SUMMARIES, REFERENCE_DAY, wind=Wind(5.0, way)) for way in (0.0, pi)
+    )
+    for a, b in zip(into, helping, strict=True):
+        assert a.split.wind_m < 0.0 < b.split.wind_m < -a.split.wind_m
+
+
+def test_partials_of_today_are_those_of_the_reference_day_moved() -> None:
+    for n in today(REFERENCE_DAY):
+        assert n.longest_m == pytest.approx(n.today_m, abs=0.01)
+        assert n.shortest_m == pytest.approx(0.6 * n.today_m, abs=0.01)
+    assert all(n.longest_m < n.reference_m for n in today(COLD))
+
+
+def test_stretches_tell_overlaps_and_gaps() -> None:
+    first, second, third = today(REFERENCE_DAY)
+    low = replace(first, shortest_m=40.0, longest_m=60.0)
+    over = replace(second, shortest_m=50.0, longest_m=70.0)
+    far = replace(third, shortest_m=80.0, longest_m=90.0)
+    found = [(r.low_m, r.high_m, r.shots) for r in reaches([low, over, far])]
+    assert found == [
+        (40.0, 50.0, ("60",)),
+        (50.0, 60.0, ("60", "54")),
+        (60.0, 70.0, ("54",)),
+        (70.0, 80.0, ()),
+        (80.0, 90.0, ("48",)),
+    ]
+    assert reaches([]) == ()
+
+
+def test_the_shot_for_a_distance_goes_back_to_that_distance() -> None:
+    options = shots_for(SUMMARIES, 70.0, REFERENCE_DAY)
+    assert {o.summary.shot.label for o in options} == {"60", "54", "48"}
+    assert [o.miss_m for o in options] == sorted(o.miss_m for o in options)
+    for o in options:
+        assert o.playing_m == pytest.approx(70.0, abs=0.01)
+        assert o.feel_m == pytest.approx(70.0, abs=0.01)  # the player's word, nothing learnt
+        assert o.aim_right_rad == pytest.approx(0.0, abs=1e-6)
+
+
+def test_cold_body_and_wind_ask_for_more_feel_and_an_aim() -> None:
+    tired = shots_for(shifted(DayShift(body=-0.06)), 62.0, REFERENCE_DAY)
+    fresh = shots_for(SUMMARIES, 62.0, REFERENCE_DAY)
+    feel, calm = ({o.summary.shot.label: o.feel_m for o in found} for found in (tired, fresh))
+    assert {"60", "54"} <= feel.keys() & calm.keys()
+    for label in feel.keys() & calm.keys():
+        assert feel[label] == pytest.approx(calm[label] * exp(0.06), rel=1e-3)
+    across = shots_for(SUMMARIES, 62.0, REFERENCE_DAY, wind=Wind(6.0, pi / 2.0))
+    assert all(o.aim_right_rad > radians(2.0) for o in across)  # from the right: start right
+
+
+def test_a_partial_with_growing_scatter_ranks_below_a_full_swing() -> None:
+    growing = [replace(s, spread_growth=0.5) for s in SUMMARIES]
+    best, *_ = shots_for(growing, 70.0, REFERENCE_DAY)
+    assert best.summary.shot.label == "60"  # 77 yd is all but its stock
+
+
+def test_out_of_reach_is_said() -> None:
+    with pytest.raises(NoSolutionError, match="no shot carries 219 yd"):
+        shots_for(SUMMARIES, 200.0, REFERENCE_DAY)
+
+
+def test_a_warm_ball_moves_nothing_and_a_cold_one_every_shot() -> None:
+    assert ball_shifts(SUMMARIES, Day(COLD, ball_k=293.15)) == [0.0, 0.0, 0.0]
+    shifts = ball_shifts(SUMMARIES, Day(COLD))
+    assert all(-0.025 < x < -0.006 for x in shifts)  # 17 K at about 0.1 % each, less with much spin
+    cold = warmed(SUMMARIES, Day(COLD))
+    assert [s.shift.ball for s in cold] == shifts
+    assert [s.bias for s in cold] == pytest.approx(
+        [s.bias + x for s, x in zip(SUMMARIES, shifts, strict=True)]
+    )
+    assert warmed((), Day(COLD)) == ()

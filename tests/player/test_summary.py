@@ -9,6 +9,7 @@ import pytest
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError
 from carrybook.physics.aerodynamics import MID
+from carrybook.physics.ball_temperature import speed_when_at
 from carrybook.physics.flight import Launch, fly, level_carries
 from carrybook.physics.solve import carry_speeds, speed_for_carry
 from carrybook.physics.strike import launch_from_loft, lie_effect, off_this_lie
@@ -33,6 +34,7 @@ def struck(
     """Carry in some air and lie of the swing that carries `reference_m` on the reference day."""
     effect = lie_effect(lie, moisture)
     speed = speed_for_carry(reference_m, LAUNCH, RATIO, REFERENCE_DAY) * effect.speed[1]
+    speed *= speed_when_at(air.temperature_k)
     launch, ratio = off_this_lie(LAUNCH, RATIO, effect.spin[1])
     return fly(Launch(speed, launch, ratio * speed), air).carry_m
 
@@ -72,8 +74,9 @@ def test_hundreds_of_balls_of_two_models_go_to_the_reference_day_and_back(tilt: 
     for speed in speeds:
         air, ball = (COLD, WARM)[rng.integers(2)], (soft, hard)[rng.integers(2)]
         (carry,) = level_carries(
-            np.array([speed]), LAUNCH, RATIO, air, aerodynamics=ball.best, axis_rad=tilt
-        )
+            np.array([speed * speed_when_at(air.temperature_k)]), LAUNCH, RATIO, air,
+            aerodynamics=ball.best, axis_rad=tilt,
+        )  # fmt: skip
         balls.append(Ball(shot="56", carry_m=float(carry), air=air, ball_model=ball.model))
     found = reference_carries(
         balls, LAUNCH, RATIO, axis_rad=tilt, fits=BallFits((soft, hard)), played=hard

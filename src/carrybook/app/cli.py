@@ -20,10 +20,13 @@ from carrybook.app.commands import (
     book,
     card,
     decide,
+    feel,
     flight,
     ground,
     landing,
+    learn,
     machine,
+    numbers,
     putt,
     shots,
     start,
@@ -89,9 +92,11 @@ app = typer.Typer(
     cls=_Door, no_args_is_help=True, pretty_exceptions_enable=False, add_completion=False
 )
 app.command()(start.start)
-app.command()(decide.numbers)
+app.command()(numbers.numbers)
 app.command()(decide.choose)
 app.command()(card.card)
+app.command()(learn.learn)
+app.command()(feel.feel)
 app.add_typer(shots.app, name="shots")
 app.add_typer(balls.app, name="balls")
 app.add_typer(ground.app, name="ground")

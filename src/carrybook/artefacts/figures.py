@@ -19,6 +19,7 @@ from carrybook.player.numbers import TodayNumber
 
 __all__ = ["ladder", "plan_and_side"]
 
+_ENOUGH_BALLS = 10  # ours: with fewer the spread itself is a quarter off (standard theory)
 _HEIGHT_IN = 8.9
 _PLAN: Box = (0.56, 4.2, 3.82, 3.75)
 _FLIGHT: Box = (0.56, 2.08, 3.82, 1.15)
@@ -84,9 +85,9 @@ def ladder(numbers: Sequence[TodayNumber], *, units: str = "yards") -> Figure:
     Returns
     -------
     figure : Figure
-        One rung a shot, longest on top; a shot without balls is open and dashed. Partials are the
-        felt range in proportion to today's carry; below each rung what drag, lift and lie leave
-        open.
+        One rung a shot, longest on top; a shot with fewer than ten balls is open and dashed.
+        Partials are what the ends of the felt range carry today; below each rung what drag, lift
+        and lie leave open.
 
     Raises
     ------
@@ -103,14 +104,14 @@ def ladder(numbers: Sequence[TodayNumber], *, units: str = "yards") -> Figure:
         _draw_rung(axes, y, n, u.far_m)
     axes.set_yticks(range(len(rungs)), [drawable(n.summary.shot.label, 13) for n in rungs])
     axes.set_ylim(-0.6, len(rungs) - 0.3)
-    axes.set_xlabel(f"carry today, level and calm [{u.far}]")
+    axes.set_xlabel(f"carry today, level [{u.far}]")
     axes.set_ylabel("shot")
     ink, paper = style.INK, style.PAPER
     handles = [
         Line2D([], [], color=ink, marker="o", ms=5, lw=1.6, label="centre, two in three"),
         Line2D([], [], color=style.TINTS[1], lw=6, label="one ball, two in three"),
         Line2D([], [], color=style.FAINT, lw=2, label="partials it is used for"),
-        Line2D([], [], color=ink, marker="o", ms=5, mfc=paper, ls="--", label="no balls yet"),
+        Line2D([], [], color=ink, marker="o", ms=5, mfc=paper, ls="--", label="under ten balls"),
         Line2D([], [], color=ink, marker="|", ms=5, lw=0.8, label="drag, lift, lie leave open"),
     ]
     figure.legend(handles=handles, loc="lower center", ncols=2, **LEGEND)
@@ -150,11 +151,9 @@ def _write_credit(figure: Figure, attribution: str) -> None:
 
 def _draw_rung(axes: Axes, y: int, n: TodayNumber, unit_m: float) -> None:
     """One shot: partials, scatter of one ball over them, centre with its error; the band below."""
-    known = n.summary.balls > 0
-    shot = n.summary.shot
-    share_today = n.today_m / shot.stock_carry_m
+    known = n.summary.balls >= _ENOUGH_BALLS
     today = n.today_m / unit_m
-    partials = [m * share_today / unit_m for m in (shot.shortest_m, shot.longest_m)]
+    partials = [m / unit_m for m in (n.shortest_m, n.longest_m)]
     line = "-" if known else (0, (2.0, 1.6))
     axes.plot(partials, (y, y), color=style.FAINT, lw=2, ls=line, gid="partials")
     spread, se = n.spread_m / unit_m, n.centre_se_m / unit_m

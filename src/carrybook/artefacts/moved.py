@@ -1,4 +1,4 @@
-"""Picture of what moved the carries since the reference day: air, lie, and both together."""
+"""Picture of what moved the carries since the reference day: part by part, and together."""
 
 from collections.abc import Sequence
 from typing import TypedDict
@@ -15,9 +15,12 @@ from carrybook.player.moved import Moved
 
 __all__ = ["what_moved"]
 
-_THICK = 0.27  # of a bar, in rows
+_THICK = 0.54  # of all bars of a row, in rows
 _TENTHS = 1.0  # ours: tenths are said only where less than this is left open
 _LEAST_M = 1.0  # ours: the axis shows at least so much to either side
+
+
+_Part = tuple[str, str, str, "_BarLook"]
 
 
 class _BarLook(TypedDict):
@@ -27,12 +30,24 @@ class _BarLook(TypedDict):
     hatch: str
 
 
-_AIR = _BarLook(facecolor=style.TINTS[1], edgecolor=style.INK, linewidth=0.6, hatch="")
-_LIE = _BarLook(facecolor=style.PAPER, edgecolor=style.INK, linewidth=0.6, hatch="/////")
+def _look(fill: str, hatch: str) -> _BarLook:
+    return _BarLook(facecolor=fill, edgecolor=style.INK, linewidth=0.6, hatch=hatch)
+
+
+# Part, what the legend calls it, gid, look; those that are nothing for every shot are left out,
+# but for air and lie.
+_PARTS = (
+    ("air_m", "air", "air", _look(style.TINTS[1], "")),
+    ("ball_m", "ball temperature", "ball", _look(style.PAPER, "")),
+    ("wind_m", "wind", "wind", _look(style.PAPER, "....")),
+    ("body_m", "body", "body", _look(style.INK, "")),
+    ("lie_m", "lie, moisture", "lie", _look(style.PAPER, "/////")),
+)
+_ALWAYS = ("air_m", "lie_m")
 
 
 def what_moved(moves: Sequence[Moved], *, units: str = "yards") -> Figure:
-    """Draw, shot by shot, what air and lie add to the carry on the reference day.
+    """Draw, shot by shot, what each part adds to the carry on the reference day.
 
     Parameters
     ----------
@@ -44,8 +59,8 @@ def what_moved(moves: Sequence[Moved], *, units: str = "yards") -> Figure:
     Returns
     -------
     figure : Figure
-        Two bars a shot, longest shot on top, a dot where both together put it, and a line over what
-        drag, lift and lie leave open.
+        A bar a part and shot, longest shot on top, a dot where all together put it, and a line over
+        what drag, lift and lie leave open.
 
     Raises
     ------
@@ -54,15 +69,16 @@ def what_moved(moves: Sequence[Moved], *, units: str = "yards") -> Figure:
     """
     u = words.units_named(units)
     rows = sorted(moves, key=lambda m: m.number.today_m)
-    height_in = 1.35 + 0.48 * len(rows)
+    parts = [p for p in _PARTS if p[0] in _ALWAYS or any(abs(getattr(m, p[0])) > 0.0 for m in rows)]
+    height_in = 1.35 + (0.28 + 0.1 * len(parts)) * len(rows)
     figure = new_figure(height_in)
     axes = panel(figure, (1.3, 0.95, style.WIDTH_IN - 1.45, height_in - 1.1))
     axes.grid(axis="x", color=style.FAINT, linewidth=0.4)
     axes.set_axisbelow(True)
     axes.axvline(0.0, color=style.INK, lw=0.8)
     for y, moved in enumerate(rows):
-        _draw_row(axes, y, moved, u.far_m)
-    ends = [x for m in rows for x in (m.air_m, m.lie_m, m.air_m + m.lie_m, *_open(m))]
+        _draw_row(axes, y, moved, parts, u.far_m)
+    ends = [x for m in rows for x in (*_sizes(m, parts), sum(_sizes(m, parts)), *_open(m))]
     low, high = min(*ends, -_LEAST_M) / u.far_m, max(*ends, _LEAST_M) / u.far_m
     room = 0.2 * (high - low)  # for the numbers beside the dots
     axes.set(xlim=(low - room, high + room), ylim=(-0.6, len(rows) - 0.4))
@@ -71,12 +87,11 @@ def what_moved(moves: Sequence[Moved], *, units: str = "yards") -> Figure:
     axes.set_ylabel("shot")
     ink = style.INK
     handles = [
-        Patch(label="air", **_AIR),
-        Patch(label="lie, moisture", **_LIE),
+        *(Patch(label=label, **look) for _, label, _, look in parts),
         Line2D([], [], color=ink, marker="o", ms=6, lw=0, label="together"),
         Line2D([], [], color=ink, marker="|", ms=5, lw=1.2, label="drag, lift, lie leave open"),
     ]
-    figure.legend(handles=handles, loc="lower center", ncols=2, **LEGEND)
+    figure.legend(handles=handles, loc="lower center", ncols=3, **LEGEND)
     return finished(figure)
 
 
@@ -86,17 +101,22 @@ def _open(moved: Moved) -> tuple[float, float]:
     return n.today_low_m - n.reference_m, n.today_high_m - n.reference_m
 
 
-def _draw_row(axes: Axes, y: int, moved: Moved, unit_m: float) -> None:
-    """Air above, lie below, both together between them with its number beyond all."""
-    air, lie = moved.air_m / unit_m, moved.lie_m / unit_m
-    axes.barh(y + _THICK / 2.0, air, height=_THICK, gid="air", **_AIR)
-    axes.barh(y - _THICK / 2.0, lie, height=_THICK, gid="lie", **_LIE)
-    both = air + lie
+def _sizes(moved: Moved, parts: Sequence[_Part]) -> list[float]:
+    return [getattr(moved, name) for name, *_ in parts]
+
+
+def _draw_row(axes: Axes, y: int, moved: Moved, parts: Sequence[_Part], unit_m: float) -> None:
+    """The parts from top to bottom, all together in the middle with its number beyond all."""
+    sizes = [size / unit_m for size in _sizes(moved, parts)]
+    thick = _THICK / len(parts)
+    for k, (size, (_, _, gid, look)) in enumerate(zip(sizes, parts, strict=True)):
+        axes.barh(y + _THICK / 2.0 - (k + 0.5) * thick, size, height=thick, gid=gid, **look)
+    both = sum(sizes)
     axes.plot(both, y, "o", ms=6, color=style.INK, mec=style.PAPER, zorder=4, gid="both")
     low, high = (m / unit_m for m in _open(moved))
     axes.plot((low, high), (y, y), color=style.INK, marker="|", ms=5, lw=1.2, zorder=3, gid="open")
     outward = -1.0 if both < 0.0 else 1.0
-    end = outward * max(outward * x for x in (air, lie, both, low, high))
+    end = outward * max(outward * x for x in (*sizes, both, low, high))
     digits = 1 if high - low < _TENTHS else 0
     axes.annotate(
         f"{round(both, digits) + 0.0:+.{digits}f}".replace("-", "−"),

@@ -7,14 +7,27 @@ from math import radians, sqrt
 import numpy as np
 
 from carrybook.base.errors import OutOfRangeError, require_range
+from carrybook.physics.aerodynamics import MID, Aerodynamics
 from carrybook.physics.delivery import Delivery, deliver, delivery_for
 from carrybook.physics.flight import Launch, fly
+from carrybook.physics.solve import carry_speeds
+from carrybook.physics.strike import launch_from_loft
 from carrybook.player.bag import Shape, Shot
 from carrybook.player.balls import Ball
 from carrybook.player.robust import student_fit
+from carrybook.world.air import REFERENCE_DAY
 from carrybook.world.lie import Lie
 
-__all__ = ["STRAIGHT", "Curve", "Sizes", "UsualShape", "curve_of", "usual_shape"]
+__all__ = [
+    "STRAIGHT",
+    "Curve",
+    "Sizes",
+    "UsualShape",
+    "curve_of",
+    "stock_curve",
+    "usual_launch",
+    "usual_shape",
+]
 
 Sized = tuple[float, float, float]
 
@@ -153,6 +166,47 @@ def usual_shape(
     spread = abs(large.axis_rad - small.axis_rad) / (2.0 * _TENTH)
     curve = Curve(middle.axis_rad, max(spread, _LEAST_TILT_SD))
     return UsualShape(middle.launch_rad, middle.spin_rad_s / middle.speed_mps, curve)
+
+
+def usual_launch(shot: Shot) -> tuple[float, float]:
+    """Launch angle [rad] and spin over speed [rad/m] that loft, flight and shape suggest."""
+    usual = usual_shape(*launch_from_loft(shot.club.loft_rad, shot.flight.value), shot.shape)
+    return usual.launch_rad, usual.spin_per_speed
+
+
+def stock_curve(
+    shot: Shot,
+    balls: Sequence[Ball],
+    launch_rad: float,
+    spin_per_speed: float,
+    *,
+    aerodynamics: Aerodynamics = MID,
+    left_handed: bool = False,
+) -> Curve:
+    """Say how a shot curves at its stock carry, from its log and from what is usual.
+
+    Parameters
+    ----------
+    shot, balls : Shot, sequence of Ball
+        The shot and its log.
+    launch_rad, spin_per_speed : float
+        With which it leaves the face. [rad], [rad/m]
+    aerodynamics : Aerodynamics
+        How the ball flies.
+    left_handed : bool
+        A left-hander's draw curves right.
+    """
+    if shot.shape is Shape.STRAIGHT:
+        return STRAIGHT
+    straight = launch_from_loft(shot.club.loft_rad, shot.flight.value)
+    usual = usual_shape(*straight, shot.shape, left_handed=left_handed).curve
+    launch, ratio = np.array([launch_rad]), np.array([spin_per_speed])
+    stock = np.array([shot.stock_carry_m])
+    (speed,) = carry_speeds(stock, launch, ratio, REFERENCE_DAY, aerodynamics=aerodynamics)
+    if np.isnan(speed):  # no flight carries so far; whoever asks for a number is told
+        return usual
+    struck = Launch(float(speed), launch_rad, spin_per_speed * float(speed))
+    return curve_of(shot, balls, usual, struck)
 
 
 def _shaped(launch: float, ratio: float, loft: float, path_right: float) -> Launch:

@@ -176,11 +176,14 @@ def partials_today(
 
 def _partials(s: ShotSummary, air: Air, wanted: Floats) -> Iterator[Partial | None]:
     launch, ratio = np.full(len(wanted), s.launch_rad), np.full(len(wanted), s.spin_per_speed)
-    speeds = carry_speeds(wanted, launch, ratio, air)
-    felt = s.felt_for(level_carries(np.nan_to_num(speeds), s.launch_rad, s.spin_per_speed))
+    flown, tilt = s.ball.best, s.curve.axis_rad
+    speeds = carry_speeds(wanted, launch, ratio, air, aerodynamics=flown, axis_rad=tilt)
+    playing = level_carries(np.nan_to_num(speeds), launch, ratio, aerodynamics=flown, axis_rad=tilt)
+    felt = s.felt_for(playing)
     for carry, feel in zip(wanted, felt, strict=True):
         used = s.shot.shortest_m <= feel <= s.shot.longest_m
-        yield Partial(float(carry), float(feel), s.spread * float(carry)) if used else None
+        spread = s.spread_at(float(feel)) * float(carry)
+        yield Partial(float(carry), float(feel), spread) if used else None
 
 
 def strips_today(

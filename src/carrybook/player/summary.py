@@ -11,23 +11,25 @@ from dataclasses import dataclass
 import numpy as np
 
 from carrybook.base.numerics import Floats
-from carrybook.physics.flight import Launch, level_carries
+from carrybook.physics.ball_temperature import speed_when_at
+from carrybook.physics.flight import level_carries
 from carrybook.physics.solve import carry_speeds
-from carrybook.physics.strike import launch_from_loft, lie_effect, off_this_lie
-from carrybook.player.bag import Shape, Shot
+from carrybook.physics.strike import lie_effect, off_this_lie
+from carrybook.player.bag import Shot
 from carrybook.player.ball_fit import NO_FIT, BallFit, BallFits, fit_balls
 from carrybook.player.balls import Ball
+from carrybook.player.level import Player, Scatter, scatter_prior
 from carrybook.player.robust import student_fit
-from carrybook.player.shape import STRAIGHT, Curve, curve_of, usual_shape
+from carrybook.player.shape import STRAIGHT, Curve, stock_curve, usual_launch
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
 
-__all__ = ["ShotSummary", "reference_carries", "summarise"]
+__all__ = ["DayShift", "ShotSummary", "reference_carries", "summarise"]
 
-# Priors. Spread and direction: from the box of 11 by 14 yd that holds two thirds of a scratch
-# player's shots from 90 yd (course-rating-accuracy): 5.2 to 5.8 % in depth, 2.35 to 2.62 deg.
-_PRIOR_SPREAD = 0.055
-_PRIOR_SIDE = float(np.radians(2.5))
+# Priors. Spread and direction of a player who did not say how well they play: from the box of 11
+# by 14 yd that holds two thirds of a scratch player's shots from 90 yd (course-rating-accuracy):
+# 5.2 to 5.8 % in depth, 2.35 to 2.62 deg.
+_SCRATCH = Scatter(spread=0.055, side_rad=float(np.radians(2.5)))
 # Ours: balls those are worth; how far a player's stated carry may be off; how far a partial may
 # stray from feel, per unit of ln(felt / stock); how much one day differs from the next; and the
 # balls against which a correlation, or a measured launch, is shrunk.
@@ -44,6 +46,36 @@ _NO_FITS = BallFits()
 
 
 @dataclass(frozen=True, slots=True)
+class DayShift:
+    """What a day does to the swing, beyond air and the physics of the lie; already in the bias.
+
+    Parameters
+    ----------
+    ball : float
+        Change of ln carry from the temperature of the ball. [1]
+    body : float
+        From the player's own body in the cold. [1]
+    lie : float
+        The player's own response to lie and moisture, beyond that of the strike. [1]
+    competition : float
+        From playing for a score. [1]
+    """
+
+    ball: float = 0.0
+    body: float = 0.0
+    lie: float = 0.0
+    competition: float = 0.0
+
+    @property
+    def total(self) -> float:
+        """All of it."""
+        return self.ball + self.body + self.lie + self.competition
+
+
+_NO_SHIFT = DayShift()
+
+
+@dataclass(frozen=True, slots=True)
 class ShotSummary:
     """One owned shot as its logged balls show it.
 
@@ -54,12 +86,13 @@ class ShotSummary:
     balls : int
         Logged balls it rests on; 0 means the player's own word and a prior only.
     stock_m : float
-        Carry on the reference day when the player feels the stock carry: robust centre. [m]
+        Carry on the reference day when the player feels the stock carry: robust centre, without
+        any shift of the day. [m]
     stock_se_m : float
         Standard error of that centre. [m]
     bias, bias_se : float
         Natural logarithm of reference-day carry over felt carry at stock feel, and its standard
-        error. [1]
+        error, with the shift of the day. [1]
     spread : float
         Half-width that holds 68 % of balls, relative to carry. [1]
     side_rad : float
@@ -84,6 +117,12 @@ class ShotSummary:
         How it curves.
     ball : BallFit
         How the ball flies that it is now played with.
+    spread_growth : float
+        How ln spread grows with ln(stock carry / felt carry). [1]
+    shift : DayShift
+        What the day asked about adds to the bias; nothing on the reference day.
+    learnt : str
+        Which learning it rests on: "quick", "full", or "" for the log as it stands.
     """
 
     shot: Shot
@@ -104,6 +143,13 @@ class ShotSummary:
     days: int = 0
     curve: Curve = STRAIGHT
     ball: BallFit = NO_FIT
+    spread_growth: float = 0.0
+    shift: DayShift = _NO_SHIFT
+    learnt: str = ""
+
+    def spread_at(self, felt_m: float) -> float:
+        """Spread, relative to carry, of a partial that is felt as `felt_m`. [1]"""
+        return self.spread * float((self.shot.stock_carry_m / felt_m) ** self.spread_growth)
 
     def felt_for(self, reference_m: Floats) -> Floats:
         """What to feel for a carry on the reference day. [m]"""
@@ -123,6 +169,7 @@ def summarise(
     *,
     ball_model: str | None = None,
     left_handed: bool = False,
+    player: Player | None = None,
 ) -> tuple[ShotSummary, ...]:
     """Summarise the log, shot by shot.
 
@@ -136,6 +183,8 @@ def summarise(
         Model of ball that is now played, as the log names it; the usual one if not given.
     left_handed : bool
         Whose draw and cut they are, where the log does not show their curve.
+    player : Player, optional
+        How well they play, which is what spread and direction are shrunk toward.
 
     Returns
     -------
@@ -152,27 +201,39 @@ def summarise(
     Carry: the logarithm of reference-day carry over intended carry (the stock carry where no
     intention was logged), a robust line against how far from stock it was, with a prior of 4 % on
     the player's own word; days differ by 2 %, which more days average out. Spread and direction:
-    robust, shrunk toward a scratch player with the weight of six balls. Sand shots and balls
+    robust, shrunk toward what is usual for the player's handicap (scratch, where none is given)
+    with the weight of six balls. Sand shots and balls
     without a carry do not count. Each ball flies with the drag of its own model, and on the
     reference day with that of the model now played.
     """
     fits = fit_balls(balls)
-    played = fits.named(ball_model)
     by_shot: dict[str, list[Ball]] = defaultdict(list)
     for ball in balls:
         by_shot[ball.shot].append(ball)
-    return tuple(
-        _summarise_one(shot, by_shot[shot.label], fits, played, left_handed) for shot in shots
+    asked = _Asked(fits, fits.named(ball_model), left_handed, player)
+    return tuple(_summarise_one(shot, by_shot[shot.label], asked) for shot in shots)
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    fits: BallFits
+    played: BallFit
+    left_handed: bool
+    player: Player | None
+
+    def prior(self, shot: Shot) -> Scatter:
+        return scatter_prior(self.player, shot.stock_carry_m) if self.player else _SCRATCH
+
+
+def _summarise_one(shot: Shot, logged: list[Ball], asked: _Asked) -> ShotSummary:
+    played, prior = asked.played, asked.prior(shot)
+    launch, ratio, measured = _measured_launch(logged, *usual_launch(shot))
+    curve = stock_curve(
+        shot, logged, launch, ratio, aerodynamics=played.best, left_handed=asked.left_handed
     )
-
-
-def _summarise_one(
-    shot: Shot, logged: list[Ball], fits: BallFits, played: BallFit, left_handed: bool
-) -> ShotSummary:
-    launch, ratio, curve, measured = _launch_of(shot, logged, played, left_handed)
     usable = [b for b in logged if b.carry_m is not None and b.lie is not Lie.SAND]
     carries = reference_carries(
-        usable, launch, ratio, axis_rad=curve.axis_rad, fits=fits, played=played
+        usable, launch, ratio, axis_rad=curve.axis_rad, fits=asked.fits, played=played
     )
     known = np.isfinite(carries)
     flown = [b for b, ok in zip(usable, known, strict=True) if ok]
@@ -182,7 +243,7 @@ def _summarise_one(
         np.log(carries[known] / felt),
         np.column_stack([np.ones(len(felt)), partial]),
         np.array([_PRIOR_BIAS_SE, _PRIOR_SLOPE_SE]),
-        prior_spread=_PRIOR_SPREAD,
+        prior_spread=prior.spread,
         prior_count=_PRIOR_BALLS,
     )
     bias, slope = (float(b) for b in fit.coefficients)
@@ -191,7 +252,7 @@ def _summarise_one(
     sides = np.array(
         [np.nan if b.side_m is None else np.arctan2(b.side_m, b.carry_m or 1.0) for b in flown]
     )
-    side, side_bias = _direction_of(sides[np.isfinite(sides)])
+    side, side_bias = _direction_of(sides[np.isfinite(sides)], prior.side_rad)
     stock = shot.stock_carry_m * float(np.exp(bias))
     return ShotSummary(
         shot=shot,
@@ -213,25 +274,6 @@ def _summarise_one(
         curve=curve,
         ball=played,
     )
-
-
-def _launch_of(
-    shot: Shot, logged: list[Ball], played: BallFit, left_handed: bool
-) -> tuple[float, float, Curve, int]:
-    """Launch angle, spin over speed, curve, and the balls behind the first two."""
-    straight = launch_from_loft(shot.club.loft_rad, shot.flight.value)
-    usual = usual_shape(*straight, shot.shape, left_handed=left_handed)
-    launch, ratio, measured = _measured_launch(logged, usual.launch_rad, usual.spin_per_speed)
-    if shot.shape is Shape.STRAIGHT:
-        return launch, ratio, STRAIGHT, measured
-    (speed,) = carry_speeds(
-        np.array([shot.stock_carry_m]), np.array([launch]), np.array([ratio]), REFERENCE_DAY,
-        aerodynamics=played.best,
-    )  # fmt: skip
-    if np.isnan(speed):  # no flight carries so far; whoever asks for a number is told
-        return launch, ratio, usual.curve, measured
-    struck = Launch(float(speed), launch, ratio * float(speed))
-    return launch, ratio, curve_of(shot, logged, usual.curve, struck), measured
 
 
 def _measured_launch(logged: list[Ball], launch: float, ratio: float) -> tuple[float, float, int]:
@@ -292,8 +334,8 @@ def reference_carries(
     Returns
     -------
     carries : ndarray, shape (n,)
-        On the reference day, clean, dry, level and calm; nan where no flight gives the measured
-        carry. [m]
+        On the reference day, clean, dry, level and calm, with a ball at 20 C; a logged ball was
+        as warm as its air. nan where no flight gives the measured carry. [m]
     """
     carries = np.full(len(balls), np.nan)
     rows = np.array([_swing_row(b, launch_rad, spin_per_speed) for b in balls]).reshape(-1, 6)
@@ -321,19 +363,20 @@ def _swing_row(ball: Ball, launch: float, ratio: float) -> tuple[float, ...]:
     if None not in (ball.launch_rad, ball.spin_rad_s, ball.ball_speed_mps):
         struck = (ball.launch_rad, ball.spin_rad_s / ball.ball_speed_mps)  # type: ignore[operator, assignment]
         clean = struck if _is_clean(ball) else clean
-    return (ball.carry_m or np.nan, *struck, effect.speed[1], *clean)
+    slower = speed_when_at((ball.air or REFERENCE_DAY).temperature_k)
+    return (ball.carry_m or np.nan, *struck, effect.speed[1] * slower, *clean)
 
 
-def _direction_of(sides: Floats) -> tuple[float, float]:
+def _direction_of(sides: Floats, prior_rad: float) -> tuple[float, float]:
     """Spread and centre of direction, with their priors."""
     if len(sides) < 2:
-        return _PRIOR_SIDE, 0.0
+        return prior_rad, 0.0
     n = len(sides)
     fit = student_fit(
         sides,
         np.ones((n, 1)),
         np.array([np.inf]),
-        prior_spread=_PRIOR_SIDE,
+        prior_spread=prior_rad,
         prior_count=_PRIOR_BALLS,
     )
     return fit.spread, fit.centre * n / (n + _PRIOR_BALLS)

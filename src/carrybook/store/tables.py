@@ -10,6 +10,7 @@ from sqlalchemy import (
     Float,
     ForeignKey,
     Integer,
+    LargeBinary,
     MetaData,
     String,
     Table,
@@ -24,6 +25,7 @@ __all__ = [
     "column_choice",
     "effort",
     "import_run",
+    "learnt",
     "metadata",
     "player",
     "shot",
@@ -164,4 +166,15 @@ column_choice = Table(
     Column("field", String(40), primary_key=True),
     Column("column", Text),
     Column("unit", String(20)),
+)
+
+# What was learnt from the log, the newest alone: draws of the posterior, packed.
+learnt = Table(
+    "learnt",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("fingerprint", String(64), nullable=False),  # of the log and the bag it was learnt from
+    Column("at", String(40), nullable=False),
+    Column("content", JSON, nullable=False),
+    Column("draws", LargeBinary, nullable=False),
 )

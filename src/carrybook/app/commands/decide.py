@@ -1,7 +1,7 @@
-"""`numbers` and `choose`: what your shots carry today, and which one to play."""
+"""`choose`: which shot to play."""
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -16,58 +16,20 @@ from carrybook.app.commands.ground import (
 )
 from carrybook.app.commands.show import show
 from carrybook.app.files import CARDS, FIGURES, require_place
-from carrybook.app.forms.base import LieForm
 from carrybook.app.forms.choice import SituationForm
 from carrybook.app.forms.weather import AirForm, WindForm
+from carrybook.app.json_views.base import Json
 from carrybook.app.json_views.choice import advice_view
-from carrybook.app.json_views.numbers import numbers_view
+from carrybook.app.json_views.learn import state_view
 from carrybook.app.progress import bar
 from carrybook.app.services.choice import advise, draw_advice, print_card
-from carrybook.app.services.numbers import draw_ladder, draw_moved, moved_numbers, todays_numbers
+from carrybook.app.services.learn import learnt_state
 from carrybook.app.services.weather import Weather, weather_of
 
-__all__ = ["choose", "numbers"]
+if TYPE_CHECKING:
+    from carrybook.decision.advice import Advice
 
-
-def numbers(
-    ctx: typer.Context,
-    air: options.Air = None,
-    dew_point: options.DewPoint = None,
-    sea_level_pressure: options.SeaLevelPressure = None,
-    elevation: options.Elevation = None,
-    metar: options.Metar = None,
-    forecast: options.Forecast = None,
-    at: options.At = None,
-    lie: options.Lie = None,
-    moisture: options.Moisture = None,
-    ball_model: options.BallModel = None,
-    figure: options.Figure = None,
-    moved: options.MovedFigure = None,
-    as_json: options.Json = False,
-) -> None:
-    """Give today's numbers: what each of your shots carries in this air, from this lie, in yd or m.
-
-    Beside each stands its carry on the reference day (20C, 1013.25hPa, 50%), how well its middle is
-    known, how far single balls stray, and how many balls that rests on. Below: how much drag your
-    ball has, by the log, and which shots fly where lift and drag are hardly known.
-
-    Example: carrybook numbers --air "9C 85% 1004hPa" --lie "light rough" --moisture wet
-    """
-    from carrybook.artefacts.text import numbers_text
-
-    weather = _weather(air, dew_point, sea_level_pressure, elevation, metar, forecast, at)
-    day, ball = weather.air, LieForm.of(lie=lie, moisture=moisture)
-    require_place(figure, FIGURES, "figure")
-    require_place(moved, FIGURES, "moved")
-    lie_now, wet = ball.lie, ball.moisture
-    rows = todays_numbers(ctx.obj.book, day, lie=lie_now, moisture=wet, ball_model=ball_model)
-    if figure is not None:
-        draw_ladder(figure, rows, ctx.obj.units)
-    if moved is not None:
-        moves = moved_numbers(ctx.obj.book, day, lie=lie_now, moisture=wet, ball_model=ball_model)
-        draw_moved(moved, moves, ctx.obj.units)
-    text = numbers_text(rows, day, units=ctx.obj.units, lie=ball.lie, moisture=ball.moisture)
-    show(as_json, numbers_view(rows, day, ball), text, weather=weather)
+__all__ = ["choose"]
 
 
 def choose(
@@ -145,8 +107,6 @@ def choose(
     --hole-location "24 on, 5 from the right" --number 88yd --air "9C 85% 1004hPa"
     --wind 12mph --wind-from 90deg --firmness firm --green-speed 10ft
     """
-    from carrybook.artefacts.text import advice_text
-
     asked = SituationForm.of(
         map=map_file,
         green=green,
@@ -172,9 +132,19 @@ def choose(
     if figure is not None:
         draw_advice(figure, advice, ctx.obj.units)
     if card is not None:
-        print_card(card, ctx.obj.book, advice, ctx.obj.units, ball_model=ball_model)
-    view, text = advice_view(advice), advice_text(advice, units=ctx.obj.units)
+        print_card(card, ctx.obj.book, advice, ctx.obj.units, asked)
+    view, text = _said(advice, ctx.obj)
     show(as_json, view, text, weather=day, its_wind=breeze.wind is None)
+
+
+def _said(advice: "Advice", said: options.Settings) -> tuple[Json, str]:
+    """The answer, and what it rests on."""
+    from carrybook.app.texts.learn import basis_text
+    from carrybook.artefacts.text import advice_text
+
+    state = learnt_state(said.book)
+    text = f"{advice_text(advice, units=said.units)}\n{basis_text(state)}"
+    return {**advice_view(advice), "learnt": state_view(state)}, text
 
 
 def _weather(

@@ -11,7 +11,7 @@ from carrybook.app.forms.card import CardForm, PlanForm
 from carrybook.app.forms.choice import SituationForm
 from carrybook.app.forms.weather import WindForm
 from carrybook.app.services.choice import advise
-from carrybook.app.services.numbers import todays_numbers
+from carrybook.app.services.numbers import numbers_on
 from carrybook.app.services.weather import Weather
 from carrybook.artefacts.paper import Layout, Profile
 from carrybook.base import constants as c
@@ -108,9 +108,10 @@ def _content(
 ) -> "CardContent":
     """Carries, partials and strips, beside the plans that were made."""
     from carrybook.artefacts.card import CardContent
+    from carrybook.player.day import Day
     from carrybook.player.strips import partials_today, strips_today
 
-    numbers = todays_numbers(book, air)
+    numbers = numbers_on(book, Day(air))
     shots = [n.summary for n in numbers]
     carries = _round_carries([s.shot for s in shots], c.YARD if units == "yards" else 1.0)
     venue = advices[0].situation.hole.venue if advices else _UNTITLED

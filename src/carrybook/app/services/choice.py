@@ -8,8 +8,8 @@ from carrybook.app.files import save_figure, write_file
 from carrybook.app.forms.choice import SituationForm
 from carrybook.app.forms.weather import WindForm
 from carrybook.app.services.ground import location_on, number_to, open_ground
-from carrybook.app.services.numbers import todays_numbers
-from carrybook.app.services.shots import summaries_of
+from carrybook.app.services.learn import day_summaries
+from carrybook.app.services.numbers import numbers_on
 from carrybook.app.services.weather import Weather
 from carrybook.base.errors import BadInputError
 from carrybook.world.wind import Wind
@@ -62,9 +62,15 @@ def advise(
     """
     from carrybook.decision.advice import Situation
     from carrybook.decision.choose import choose
+    from carrybook.player.day import Day
     from carrybook.world.locate import ball_behind
 
-    summaries = summaries_of(book, ball_model=asked.ball_model, left_handed=asked.left_handed)
+    summaries = day_summaries(
+        book,
+        Day(weather.air, lie=asked.lie, moisture=asked.moisture),
+        ball_model=asked.ball_model,
+        left_handed=asked.left_handed,
+    )
     hole = open_ground(asked)
     location = location_on(hole, asked.hole_location)
     number = number_to(hole, location, asked.number)
@@ -117,9 +123,9 @@ def draw_advice(path: Path, advice: "Advice", units: str) -> None:
 
 
 def print_card(
-    path: Path, book: Path | None, advice: "Advice", units: str, *, ball_model: str | None = None
+    path: Path, book: Path | None, advice: "Advice", units: str, asked: SituationForm
 ) -> None:
-    """Print a pocket card with today's numbers, of one model of ball, and one plan into a file.
+    """Print a pocket card with today's numbers, of the ball that was asked for, and one plan.
 
     Raises
     ------
@@ -127,8 +133,10 @@ def print_card(
         The file cannot be written.
     """
     from carrybook.artefacts.card import CardContent, pocket_card
+    from carrybook.player.day import Day
 
     s = advice.situation
-    numbers = todays_numbers(book, s.air, ball_model=ball_model)
+    ball, left = asked.ball_model, asked.left_handed
+    numbers = numbers_on(book, Day(s.air), ball_model=ball, left_handed=left)
     content = CardContent(s.hole.venue, s.air, numbers, advices=(advice,))
     write_file(path, pocket_card(content, units=units))

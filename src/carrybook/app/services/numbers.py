@@ -1,35 +1,30 @@
-"""Today's numbers, and what moved them."""
+"""Today's numbers, what moved them, and which shot carries a distance."""
 
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.files import save_figure
-from carrybook.app.services.shots import summaries_of
-from carrybook.world.air import Air
-from carrybook.world.lie import Lie, Moisture
+from carrybook.app.services.learn import day_summaries
 
 if TYPE_CHECKING:
+    from carrybook.player.day import Day
     from carrybook.player.moved import Moved
-    from carrybook.player.numbers import TodayNumber
+    from carrybook.player.numbers import ForDistance, TodayNumber
 
 __all__ = [
     "draw_ladder",
     "draw_moved",
     "moved_numbers",
-    "todays_numbers",
+    "numbers_on",
+    "shots_for_carry",
 ]
 
 
-def todays_numbers(
-    book: Path | None,
-    air: Air,
-    *,
-    lie: Lie = Lie.FAIRWAY,
-    moisture: Moisture = Moisture.DRY,
-    ball_model: str | None = None,
+def numbers_on(
+    book: Path | None, day: "Day", *, ball_model: str | None = None, left_handed: bool = False
 ) -> "tuple[TodayNumber, ...]":
-    """Say what every owned shot carries today, the longest first.
+    """Say what every owned shot carries on a day, the longest first.
 
     Raises
     ------
@@ -40,9 +35,32 @@ def todays_numbers(
     """
     from carrybook.player.numbers import numbers_today
 
-    summaries = summaries_of(book, ball_model=ball_model)
-    numbers = numbers_today(summaries, air, lie=lie, moisture=moisture)
+    shots = day_summaries(book, day, ball_model=ball_model, left_handed=left_handed)
+    numbers = numbers_today(shots, day.air, lie=day.lie, moisture=day.moisture, wind=day.wind)
     return tuple(sorted(numbers, key=lambda n: n.today_m, reverse=True))
+
+
+def shots_for_carry(
+    book: Path | None,
+    carry_m: float,
+    day: "Day",
+    *,
+    ball_model: str | None = None,
+    left_handed: bool = False,
+) -> "tuple[ForDistance, ...]":
+    """Say which shot carries a distance on a day, and what number to feel; the best first.
+
+    Raises
+    ------
+    BadInputError
+        A lie that is not modelled, or a model of ball that the log does not know well enough.
+    NoSolutionError
+        There is no book yet, no shot in it, or none carries that.
+    """
+    from carrybook.player.numbers import shots_for
+
+    shots = day_summaries(book, day, ball_model=ball_model, left_handed=left_handed)
+    return shots_for(shots, carry_m, day.air, lie=day.lie, moisture=day.moisture, wind=day.wind)
 
 
 def draw_ladder(path: Path, numbers: "Sequence[TodayNumber]", units: str) -> None:
@@ -58,19 +76,11 @@ def draw_ladder(path: Path, numbers: "Sequence[TodayNumber]", units: str) -> Non
     save_figure(path, ladder(numbers, units=units))
 
 
-def moved_numbers(
-    book: Path | None,
-    air: Air,
-    *,
-    lie: Lie = Lie.FAIRWAY,
-    moisture: Moisture = Moisture.DRY,
-    ball_model: str | None = None,
-) -> "tuple[Moved, ...]":
-    """Say what moved every owned shot since the reference day. Errors as `todays_numbers`."""
-    from carrybook.player.moved import moved_today
+def moved_numbers(numbers: "Sequence[TodayNumber]") -> "tuple[Moved, ...]":
+    """Say what moved numbers since the reference day."""
+    from carrybook.player.moved import moves_of
 
-    summaries = summaries_of(book, ball_model=ball_model)
-    return moved_today(summaries, air, lie=lie, moisture=moisture)
+    return moves_of(numbers)
 
 
 def draw_moved(path: Path, moves: "Sequence[Moved]", units: str) -> None:

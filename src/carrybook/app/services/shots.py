@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.services.book import open_book, some_shots
+from carrybook.app.services.learn import day_summaries, plays_left_handed
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.player.bag import Shot
@@ -15,7 +16,6 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from carrybook.player.bag import Club
-    from carrybook.player.summary import ShotSummary
     from carrybook.player.whatif import Explained
 
 __all__ = [
@@ -28,7 +28,6 @@ __all__ = [
     "remove_shot",
     "rename_club",
     "require_flight",
-    "summaries_of",
     "undo_change",
 ]
 
@@ -201,36 +200,6 @@ def undo_change(book: Path | None) -> str:
         return undo_bag(session)
 
 
-def summaries_of(
-    book: Path | None, *, ball_model: str | None = None, left_handed: bool = False
-) -> "tuple[ShotSummary, ...]":
-    """Say what the log says of every owned shot.
-
-    Parameters
-    ----------
-    book : Path, optional
-        The book.
-    ball_model : str, optional
-        Model of ball that is now played; the usual one if not given.
-    left_handed : bool
-        Whose draw and cut they are, where the log does not show their curve.
-
-    Raises
-    ------
-    BadInputError
-        A model of ball that the log does not know well enough.
-    NoSolutionError
-        There is no book yet, or no shot in it.
-    """
-    from carrybook.player.summary import summarise
-    from carrybook.store.balls import load_balls
-    from carrybook.store.shots import load_shots
-
-    with open_book(book, reading=True) as opened, opened.session() as session:
-        shots, balls = some_shots(load_shots(session)), load_balls(session)
-    return summarise(shots, balls, ball_model=ball_model, left_handed=left_handed)
-
-
 def explain_shot(
     book: Path | None, label: str, air: Air, *, left_handed: bool = False
 ) -> "Explained":
@@ -243,9 +212,12 @@ def explain_shot(
     NoSolutionError
         There is no book yet, no shot in it, or a carry that no flight gives.
     """
+    from carrybook.player.day import Day
     from carrybook.player.whatif import explain
 
-    summaries = {s.shot.label: s for s in summaries_of(book, left_handed=left_handed)}
+    left_handed = left_handed or plays_left_handed(book)
+    known = day_summaries(book, Day(air), left_handed=left_handed)
+    summaries = {s.shot.label: s for s in known}
     name = " ".join(label.split())
     if name not in summaries:
         raise BadInputError(f"shot {name!r} is not in the book; its shots: {', '.join(summaries)}")

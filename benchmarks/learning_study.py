@@ -1,0 +1,60 @@
+"""Slow studies of learning: coverage on invented books, and ranks of the truth among the draws.
+
+Run `python -m benchmarks.learning_study coverage 100` or `... full 40`; the results stand in
+docs/learning.md.
+"""
+
+import sys
+import time
+
+import numpy as np
+
+from carrybook.player.learn.invented import bag_of, book_of, drawn_truth
+from carrybook.player.learn.learn import learn_full, learn_quick
+
+SHOTS = 8
+ONE = ("growth", "cold", "wet", "day_sd", "odd")
+MANY = ("bias", "slope", "side")
+
+
+def ranks(truth, learnt):  # noqa: ANN001, ANN201
+    """Share of draws below the truth, and the miss of the mean in posterior sds, by quantity."""
+    draws = dict(learnt.draws)
+    known = {n: np.atleast_1d(getattr(truth, n)) for n in (*ONE, *MANY)}
+    known["log_scale"] = np.log(truth.scale)
+    known["side_log_scale"] = np.log(truth.side_scale)
+    out = {}
+    for name, true in known.items():
+        d = draws[name].reshape(len(draws[name]), -1)
+        out[name] = (d < true).mean(axis=0), (d.mean(axis=0) - true) / d.std(axis=0)
+    return out
+
+
+def study(sizes, books, learn):  # noqa: ANN001, ANN201
+    """Print a table of coverage for each size of book."""
+    shots = bag_of(SHOTS)
+    for size in sizes:
+        found, start = {}, time.perf_counter()
+        for k in range(books):
+            rng = np.random.default_rng([size, k])
+            truth = drawn_truth(shots, rng)
+            learnt = learn(shots, book_of(shots, truth, size, rng), rng)
+            for name, (rank, z) in ranks(truth, learnt).items():
+                found.setdefault(name, []).append((rank, z))
+        for name, rows in found.items():
+            rank = np.concatenate([r for r, _ in rows])
+            z = np.concatenate([z for _, z in rows])
+            inside = np.mean((rank > 0.05) & (rank < 0.95))
+            bars = " ".join(f"{100 * h / len(rank):.0f}" for h in np.histogram(rank, 10, (0, 1))[0])
+            print(
+                f"| {size} | {name} | {100 * inside:.0f} % | {z.mean():+.2f} | {bars} |", flush=True
+            )
+        print(f"<!-- {(time.perf_counter() - start) / books:.2f} s a book -->", flush=True)
+
+
+if __name__ == "__main__":
+    what, books = sys.argv[1], int(sys.argv[2])
+    if what == "coverage":
+        study([int(n) for n in sys.argv[3:]] or [30, 150, 600, 3000], books, learn_quick)
+    else:
+        study([int(n) for n in sys.argv[3:]] or [150], books, learn_full)
