@@ -91,7 +91,9 @@ def some_situation(rng: np.random.Generator) -> Situation:
     lie = Lie.FAIRWAY if rng.random() < 0.75 else Lie.LIGHT_ROUGH
     moisture = Moisture.DRY if rng.random() < 0.8 else Moisture.DEW
     blowing = rng.random() < 0.7
-    wind = Wind(rng.uniform(1.5, 6.5) if blowing else 0.0, radians(rng.uniform(-180.0, 180.0)), 0.03)
+    wind = Wind(
+        rng.uniform(1.5, 6.5) if blowing else 0.0, radians(rng.uniform(-180.0, 180.0)), 0.03
+    )
     return Situation(
         hole=hole,
         location=location,
