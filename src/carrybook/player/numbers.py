@@ -12,6 +12,7 @@ from carrybook.physics.strike import LieEffect, lie_effect, off_this_lie
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
+from carrybook.world.wind import CALM, Wind
 
 __all__ = ["TodayNumber", "numbers_today"]
 
@@ -49,6 +50,7 @@ def numbers_today(
     *,
     lie: Lie = Lie.FAIRWAY,
     moisture: Moisture = Moisture.DRY,
+    wind: Wind = CALM,
 ) -> tuple[TodayNumber, ...]:
     """Carry every shot from the reference day to today.
 
@@ -60,6 +62,8 @@ def numbers_today(
         Today's air.
     lie, moisture : Lie, Moisture
         Where the ball lies and how wet it is.
+    wind : Wind, default calm
+        Along the line of the shot.
 
     Returns
     -------
@@ -74,11 +78,11 @@ def numbers_today(
         A carry that no flight gives.
     """
     effect = lie_effect(lie, moisture)
-    return tuple(_number(summary, air, effect) for summary in summaries)
+    return tuple(_number(summary, air, effect, wind) for summary in summaries)
 
 
-def _number(summary: ShotSummary, air: Air, effect: LieEffect) -> TodayNumber:
-    today = _carry(summary, air, effect, 1, MID)
+def _number(summary: ShotSummary, air: Air, effect: LieEffect, wind: Wind) -> TodayNumber:
+    today = _carry(summary, air, effect, 1, MID, wind)
     if today is None:
         raise NoSolutionError(
             f"no flight carries {summary.shot.label} its {summary.stock_m / YARD:.0f} yd;"
@@ -88,7 +92,7 @@ def _number(summary: ShotSummary, air: Air, effect: LieEffect) -> TodayNumber:
         carry
         for k in (0, 1, 2)
         for a in BAND
-        if (carry := _carry(summary, air, effect, k, a)) is not None
+        if (carry := _carry(summary, air, effect, k, a, wind)) is not None
     ]
     return TodayNumber(
         summary=summary,
@@ -102,7 +106,12 @@ def _number(summary: ShotSummary, air: Air, effect: LieEffect) -> TodayNumber:
 
 
 def _carry(
-    summary: ShotSummary, air: Air, effect: LieEffect, end: int, aerodynamics: Aerodynamics
+    summary: ShotSummary,
+    air: Air,
+    effect: LieEffect,
+    end: int,
+    aerodynamics: Aerodynamics,
+    wind: Wind,
 ) -> float | None:
     """Today's carry of the swing that carries the stock number on the reference day, if any."""
     try:
@@ -117,4 +126,4 @@ def _carry(
         return None
     launch, ratio = off_this_lie(summary.launch_rad, summary.spin_per_speed, effect.spin[end])
     struck = speed * effect.speed[end]
-    return fly(Launch(struck, launch, ratio * struck), air, aerodynamics=aerodynamics).carry_m
+    return fly(Launch(struck, launch, ratio * struck), air, wind, aerodynamics=aerodynamics).carry_m

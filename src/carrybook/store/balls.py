@@ -76,6 +76,7 @@ def load_balls(
     shot: str | None = None,
     limit: int | None = None,
     newest_first: bool = False,
+    row: int | None = None,
 ) -> tuple[Ball, ...]:
     """Balls in the order struck; those without a time come before all others, as imported.
 
@@ -89,6 +90,8 @@ def load_balls(
         At most so many, from the start of the order.
     newest_first : bool, default False
         Turn the order round.
+    row : int, optional
+        Only the ball in this row.
 
     Raises
     ------
@@ -100,6 +103,8 @@ def load_balls(
     query = query.order_by(*(o.desc() for o in order) if newest_first else order)
     if shot is not None:
         query = query.where(t.ball.c.shot_id == shot_id(session, shot))
+    if row is not None:
+        query = query.where(t.ball.c.id == row)
     return tuple(read_rows(session, query, _ball, "ball"))
 
 

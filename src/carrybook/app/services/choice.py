@@ -1,8 +1,8 @@
 """The choice of a shot, its picture and its card."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from carrybook.app.files import save_figure, write_file
 from carrybook.app.forms.choice import SituationForm
@@ -14,13 +14,21 @@ from carrybook.base.errors import BadInputError
 from carrybook.world.wind import Wind
 
 if TYPE_CHECKING:
-    from carrybook.decision.advice import Advice
+    from carrybook.decision.advice import Advice, Situation
+    from carrybook.player.summary import ShotSummary
+    from carrybook.world.hole import Hole
 
 __all__ = [
+    "Haste",
     "advise",
+    "decide",
     "draw_advice",
+    "hole_of",
     "print_card",
+    "situation_of",
 ]
+
+Haste = Literal["rough", "settled", "full"]
 
 
 def advise(
@@ -58,17 +66,32 @@ def advise(
     NoSolutionError
         No owned shot can be played from there.
     """
-    from carrybook.decision.advice import Situation
-    from carrybook.decision.choose import choose
+    return decide(
+        situation_of(hole_of(asked), asked, weather, wind),
+        summaries_of(book),
+        seed=seed,
+        progress=progress,
+    )
+
+
+def hole_of(asked: SituationForm) -> "Hole":
+    """Read the hole that was asked for. Errors are those of `advise`."""
     from carrybook.world.hole_map import read_hole
+
+    return read_hole(asked.map, asked.hole, asked.heights)
+
+
+def situation_of(
+    hole: "Hole", asked: SituationForm, weather: Weather, wind: WindForm
+) -> "Situation":
+    """Put together what was asked on a hole that is read already. Errors are those of `advise`."""
+    from carrybook.decision.advice import Situation
     from carrybook.world.locate import ball_behind, locate
 
-    summaries = summaries_of(book)
-    hole = read_hole(asked.map, asked.hole, asked.heights)
     location = locate(hole, asked.hole_location)
     x, y = ball_behind(hole, location, asked.number, off_line_rad=asked.off_line)
     firmness_g, firmness_sd_g = asked.firmness
-    situation = Situation(
+    return Situation(
         hole=hole,
         location=location,
         ball_x=x,
@@ -81,7 +104,29 @@ def advise(
         firmness_sd_g=firmness_sd_g,
         stimp_m=asked.green_speed,
     )
-    return choose(situation, summaries, seed=seed, progress=progress)
+
+
+def decide(
+    situation: "Situation",
+    summaries: "Sequence[ShotSummary]",
+    *,
+    seed: int = 1,
+    progress: Callable[[str, float], None] | None = None,
+    haste: Haste = "full",
+) -> "Advice":
+    """Choose on what is read already: rough while a hand moves, settled for an eye that waits.
+
+    Raises
+    ------
+    BadInputError
+        A lie that is not modelled.
+    NoSolutionError
+        No owned shot can be played from there.
+    """
+    from carrybook.decision import choose as room
+
+    effort = {"rough": room.ROUGH, "settled": room.SETTLED, "full": room.FULL}[haste]
+    return room.choose(situation, summaries, seed=seed, progress=progress, effort=effort)
 
 
 def _wind_of(weather: Weather, typed: WindForm, line_bearing_rad: float) -> Wind:

@@ -1,0 +1,46 @@
+"""Templates: one environment, everything escaped, nothing undefined."""
+
+from functools import cache
+from typing import TYPE_CHECKING
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+
+from carrybook.artefacts.words import units_named
+
+if TYPE_CHECKING:
+    from carrybook.app.web.asked import Asked
+
+__all__ = ["DAILY", "FURTHER", "rendered"]
+
+# Rooms of the page: path, name. The first few are under the thumb, the others one tap further.
+DAILY = (("/today", "Today"), ("/shot", "Shot"), ("/range", "Range"), ("/book", "Book"))
+FURTHER = (
+    ("/leave", "Leave"),
+    ("/ground", "Ground"),
+    ("/before", "Before the round"),
+    ("/after", "After"),
+)
+
+
+def rendered(template: str, view: object, asked: "Asked") -> str:
+    """Fill a template."""
+    return _environment().get_template(template).render(
+        view=view,
+        asked=asked,
+        token=asked.token,
+        units=units_named(asked.units),
+        daily=DAILY,
+        further=FURTHER,
+        playing=asked.desk.shelf.draft("round").get("playing") == "yes",
+    )  # fmt: skip
+
+
+@cache
+def _environment() -> Environment:
+    return Environment(
+        loader=PackageLoader("carrybook.app.web", "templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
