@@ -15,7 +15,7 @@ import typer
 from typer.core import TyperGroup
 
 from carrybook import __version__
-from carrybook.app.commands import balls, decide, flight, machine, shots
+from carrybook.app.commands import balls, decide, flight, machine, serve, shots
 from carrybook.app.options import Settings
 from carrybook.base.errors import BadInputError, NoSolutionError
 
@@ -84,6 +84,7 @@ app.command()(flight.air)
 app.command()(flight.fly)
 app.command()(machine.demo)
 app.command()(machine.doctor)
+app.command()(serve.serve)
 
 
 def _say_version(asked: bool) -> None:

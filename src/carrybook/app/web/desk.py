@@ -78,9 +78,9 @@ class Desk:
         """
         from carrybook.app.services.shots import summaries_of
 
-        return self.remembered(("summaries", self._stamp()), lambda: summaries_of(self.book))
+        return self.remembered(("summaries", self.stamp()), lambda: summaries_of(self.book))
 
-    def _stamp(self) -> tuple[tuple[int, int], ...]:
+    def stamp(self) -> tuple[tuple[int, int], ...]:
         """When the book and its journal were last written, and how large they are."""
         found = []
         for path in (self.book, self.book.with_name(self.book.name + "-wal")):
