@@ -67,8 +67,8 @@ class Effort:
 
 
 FULL = Effort(1, 64, 512, 4096)
-SETTLED = Effort(1, 16, 128, 2048)  # ours: for an eye that waits, within a second
-ROUGH = Effort(2, 16, 32, 256)  # ours: for a hand that still moves, within a third of one
+SETTLED = Effort(1, 16, 64, 1024)  # ours: for an eye that waits, within a second
+ROUGH = Effort(3, 8, 16, 192)  # ours: for a hand that still moves, within a third of one
 
 
 def choose(

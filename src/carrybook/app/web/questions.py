@@ -108,7 +108,7 @@ def fields(
             example=q.example,
             hint=q.hint,
             choices=q.choices,
-            value=typed.get(q.name, "") if typed else q.value,
+            value=typed.get(q.name, q.value if q.choices or not typed else ""),
             problem=str(problem) if problem is not None and problem.field == q.name else "",
         )
         for q in questions
@@ -146,7 +146,6 @@ def beside(error: BadInputError, questions: Sequence[Question]) -> RefusedError:
     if isinstance(error, RefusedError):
         return error
     said = str(error)
-    for q in questions:
-        if said.startswith(tuple(f"{start} " for start in (q.label.lower(), *q.about))):
-            return RefusedError(said, q.name)
-    return RefusedError(said)
+    starts = [(start, q.name) for q in questions for start in (q.label.lower(), *q.about)]
+    found = [(len(start), name) for start, name in starts if said.startswith(f"{start} ")]
+    return RefusedError(said, max(found)[1] if found else "")

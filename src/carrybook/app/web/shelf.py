@@ -65,8 +65,9 @@ class Shelf:
 
     def draft(self, name: str) -> dict[str, str]:
         """What was last typed into a form; nothing where there is none, or it cannot be read."""
+        path = self._draft_path(name)
         try:
-            kept = json.loads(self._draft_path(name).read_text("utf-8"))
+            kept = json.loads(path.read_text("utf-8"))
         except (OSError, ValueError):
             return {}
         return {str(k): str(v) for k, v in kept.items()} if isinstance(kept, dict) else {}

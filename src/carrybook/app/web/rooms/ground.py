@@ -44,7 +44,8 @@ def _page(asked: Asked, answers: dict[str, str], *, sent: str = "", problem: str
         holes = situation.holes(asked, answers)
         hole = situation.hole_in(asked, answers)
         answers = {**answers, "hole": hole.ref}
-        picture = ground_picture(hole, units)
+        key = ("ground", answers["map"], answers["heights"], hole.ref, units.far)
+        picture = asked.desk.remembered(key, lambda: ground_picture(hole, units))
         deep, wide = hole.green.max(axis=0) - hole.green.min(axis=0)
         title, credit = f"{hole.venue}, hole {hole.ref}", hole.attribution
         far = (short_distance(float(m), units) for m in (deep, wide))

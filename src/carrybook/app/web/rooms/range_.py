@@ -21,8 +21,9 @@ from carrybook.app.web.rooms.common import (
     weather_in,
 )
 from carrybook.app.web.views.balls import BallRow, ball_rows
-from carrybook.artefacts.words import air_words, one_line, units_named
+from carrybook.artefacts.words import air_words, one_line, units_named, whole
 from carrybook.base.errors import BadInputError, NoSolutionError
+from carrybook.player.bag import Shot
 from carrybook.world.air import Air
 from carrybook.world.lie import Lie, Moisture
 
@@ -40,10 +41,18 @@ _SHOWN = 12
 
 
 @dataclass(frozen=True, slots=True)
+class _Chip:
+    """A shot to tap, and what it is meant to carry unless something else is said."""
+
+    name: str
+    stock: str
+
+
+@dataclass(frozen=True, slots=True)
 class _Range:
     """The page: shots to tap, the form of the next ball, the balls so far."""
 
-    shots: tuple[str, ...]
+    shots: tuple[_Chip, ...]
     fields: dict[str, Field]
     problem: str
     called: bool
@@ -62,10 +71,12 @@ def _page(
     asked: Asked, answers: Mapping[str, str], problem: RefusedError | None = None, said: str = ""
 ) -> Shown:
     try:
-        shots = tuple(shot.label for shot in owned_shots(asked.desk.book))
+        shots = tuple(_chip(shot, asked) for shot in owned_shots(asked.desk.book))
     except NoSolutionError:
         return Shown("range.html", _nothing_yet(asked))
-    answers = {"shot": shots[0], **answers}
+    stock = {chip.name: chip.stock for chip in shots}
+    answers = {"shot": shots[0].name, **answers}
+    answers = {"intended": stock.get(answers["shot"], ""), **answers}
     balls = logged_balls(asked.desk.book, last=_SHOWN)
     view = _Range(
         shots=shots,
@@ -79,6 +90,11 @@ def _page(
         first=None,
     )
     return Shown("range.html", view, 400 if problem else 200, part="range-part.html")
+
+
+def _chip(shot: Shot, asked: Asked) -> _Chip:
+    units = units_named(asked.units)
+    return _Chip(shot.label, f"{whole(shot.stock_carry_m, units)}{units.far}")
 
 
 def _nothing_yet(asked: Asked) -> _Range:

@@ -159,6 +159,7 @@ def _parts(asked: Asked, answers: dict[str, str], haste: Haste, tell: Tell) -> D
     played = _played(asked, situation.advice_on(asked, answers, haste, tell), ground, haste)
     return Data(
         {
+            "head": rendered("shot-head.html", played, asked),
             "answer": rendered("shot-answer.html", played, asked),
             "pattern": rendered("shot-pattern.html", played.pattern, asked),
             "side": rendered("shot-side.html", played.side, asked),

@@ -59,6 +59,16 @@ function setUp() {
     if (!form.elements.carry.value) form.elements.carry.value = "";
     form.elements.carry.focus();
   });
+  for (const chip of form.querySelectorAll("input[name=shot]")) {
+    chip.addEventListener("change", () => { form.elements.intended.value = chip.dataset.stock; follow(); });
+  }
+  // An empty call starts from what was meant, an empty carry from the call.
+  const follow = () => {
+    called.placeholder = parseFloat(form.elements.intended.value) || called.placeholder;
+    form.elements.carry.placeholder = parseFloat(called.value) || called.placeholder;
+  };
+  form.addEventListener("input", follow);
+  follow();
   called.addEventListener("keydown", (event) => {
     if (event.key === "Enter" && measured.hidden) { event.preventDefault(); reveal.click(); }
   });

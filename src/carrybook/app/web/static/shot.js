@@ -113,6 +113,7 @@
   function show(data, haste, ms, places) {
     const open = [...answer.querySelectorAll("details")].map((d) => d.open);
     answer.innerHTML = data.answer;
+    by("head").innerHTML = data.head;
     answer.querySelectorAll("details").forEach((d, k) => { d.open = Boolean(open[k]); });
     by("pattern").innerHTML = data.pattern;
     by("side").innerHTML = data.side;

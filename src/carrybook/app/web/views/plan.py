@@ -27,6 +27,7 @@ _APPROACH = 150.0  # m shown before the green in the strip
 _SHOWN_DOTS = 300
 _TINTS = 8
 _HALF, _MOST = 0.5, 0.9
+_ALONG = (0.25, 0.25, 0.75, 0.75)  # where along its line a height stands, so that few meet
 _FLAT = 0.02  # m of rise over a green without contours
 
 
@@ -158,7 +159,9 @@ def _heights(hole: Hole, units: Units) -> tuple[tuple[Patch, ...], tuple[Patch, 
     )
     net = Net(-y, -x, np.ma.masked_where(~on, rise))
     contours = tuple(
-        _labelled(lines, f"{level:+g}") for level in levels if (lines := net.lines(level))
+        _labelled(lines, f"{level:+g}", _ALONG[k % len(_ALONG)])
+        for k, level in enumerate(levels)
+        if (lines := net.lines(level))
     )
     return bands, contours, f"heights in {unit} above the front edge"
 
@@ -173,10 +176,10 @@ def _net_near(hole: Hole) -> tuple[Floats, Floats, Floats]:
     return x[i], y[j], g.heights[np.ix_(i, j)]
 
 
-def _labelled(lines: list[Floats], text: str) -> Patch:
-    """Lines of one height, with the height in the middle of the longest."""
+def _labelled(lines: list[Floats], text: str, along: float) -> Patch:
+    """Lines of one height, with the height at some place along the longest."""
     longest = max(lines, key=len)
-    x, y = longest[len(longest) // 2]
+    x, y = longest[int(along * len(longest))]
     long_enough = len(longest) > 8
     path = "".join(line(each) for each in lines)
     return Patch("contour", path, text if long_enough else "", float(x), float(y))
