@@ -35,6 +35,7 @@ FLAGS = [
     "--disable-sync",
 ]
 AXE = (Path(__file__).with_name("vendor") / "axe.min.js").read_text("utf-8")
+expect.set_options(timeout=20_000)  # a busy machine is slow, not wrong
 ROOMS = ("today", "shot", "range", "book", "ground", "before", "leave", "after", "more")
 PHONE, LAPTOP = {"width": 360, "height": 740}, {"width": 1280, "height": 800}
 
@@ -159,24 +160,23 @@ def test_hole_wind_and_ball_are_dragged_and_the_answer_follows(
 ) -> None:
     with served(book) as port, looking(browser, port, LAPTOP) as page:
         page.goto("/shot")
-        page.locator("#answer[data-haste=full]").wait_for()
         where = page.get_by_label("Hole cut", exact=True)
         number = page.get_by_label("Number", exact=True)
         was = (where.input_value(), number.input_value(), page.locator("#pattern").inner_html())
         drag(page, "#cup", (30, -60), low=0.6)
-        page.locator("#answer[data-haste=settled]").wait_for()
+        page.locator("#answer[aria-busy=false]").wait_for()
         expect(where).not_to_have_value(was[0])
         expect(number).not_to_have_value(was[1])
         assert page.locator("#pattern").inner_html() != was[2]
         assert float(number.input_value().removesuffix("yd")) > float(was[1].removesuffix("yd"))
-        drag(page, "#vane", (0, -30))
+        drag(page, "#vane", (6, -12))
         expect(page.get_by_label("Wind", exact=True)).not_to_have_value("")
         expect(page.locator("#wind-words")).to_contain_text("mph from")
-        page.locator("#answer[data-haste=settled]").wait_for()
+        page.locator("#answer[aria-busy=false]").wait_for()
         far = number.input_value()
         drag(page, "#ball", (25, 0))
         expect(number).not_to_have_value(far)
-        page.locator("#answer[data-haste=full]").wait_for()
+        page.locator("#answer[aria-busy=false]").wait_for()
         kept = (where.input_value(), number.input_value())
         page.reload()  # a refresh loses nothing
         expect(where).to_have_value(kept[0])
@@ -204,7 +204,6 @@ def test_by_keyboard_alone(browser: Browser, book: Path) -> None:
         page.keyboard.press("Enter")
         expect(page.locator("#today-part .sum")).to_contain_text("2 C (36 F)")
         page.goto("/shot")
-        page.locator("#answer[data-haste=full]").wait_for()
         before = page.get_by_label("Hole cut", exact=True).input_value()
         for _ in range(40):
             page.keyboard.press("Tab")
@@ -213,7 +212,6 @@ def test_by_keyboard_alone(browser: Browser, book: Path) -> None:
         for key in ("ArrowUp", "ArrowUp", "ArrowRight"):
             page.keyboard.press(key)
         expect(page.get_by_label("Hole cut", exact=True)).not_to_have_value(before)
-        page.locator("#answer[data-haste=settled]").wait_for()
         expect(page.locator("#spoken")).to_contain_text("PLAY")
 
 

@@ -129,8 +129,12 @@ def choose(
         for label, some in found.items()
         if not some
     ]
-    tell("playing every candidate", 0.1)
-    alive = halve(world, candidates, lambda n: draw(rng, n), again, first_draws=effort.first_draws)
+
+    def round_of(n: int) -> Draws:
+        tell("playing every candidate", 0.1)  # before every round, so that it can be stopped soon
+        return draw(rng, n)
+
+    alive = halve(world, candidates, round_of, again, first_draws=effort.first_draws)
     tell("looking closer at the best of each shot", 0.5)
     finalists = _finalists(world, situation, alive, rng, again, effort.closer_draws)
     habit = _habit(world, situation, allowed)

@@ -27,11 +27,14 @@ class Fresh:
         self._newest: dict[str, int] = {}
 
     def take(self, asker: str, number: int) -> Callable[[], bool]:
-        """Register a question; what comes back says whether it is still the newest."""
+        """Register a question; what comes back says whether no newer one has come.
+
+        Questions may arrive out of order; one without a number, 0, is always new.
+        """
         if len(self._newest) > 1000:
             self._newest.clear()
-        self._newest[asker] = number
-        return lambda: self._newest.get(asker, number) == number
+        self._newest[asker] = max(number, self._newest.get(asker, 0))
+        return lambda: number in (0, self._newest.get(asker, number))
 
 
 class Desk:

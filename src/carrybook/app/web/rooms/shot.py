@@ -135,7 +135,7 @@ def _played(asked: Asked, advice: "Advice", ground: GroundPicture, haste: str) -
 def _answer(asked: Asked) -> Answer:
     """Answer a script of ours while something is dragged, and when it has come to rest."""
     haste = _HASTES.get(asked.said("haste"), "settled")
-    newest = asked.desk.fresh.take(asked.visitor, int(asked.said("turn")[:15] or "0", 36))
+    newest = asked.desk.fresh.take(asked.visitor, _turn(asked.said("turn")))
     try:
         answers = situation.moved(asked, answers_to(situation.QUESTIONS, asked))
         if haste == "settled":
@@ -145,6 +145,11 @@ def _answer(asked: Asked) -> Answer:
         return Data({"old": True})
     except (BadInputError, NoSolutionError) as error:
         return Data({"problem": str(error), "field": getattr(error, "field", "")})
+
+
+def _turn(text: str) -> int:
+    """Number of a question; 0 where it has none."""
+    return int(text, 36) if text.isascii() and text.isalnum() and len(text) < 16 else 0
 
 
 def _go_on(newest: bool) -> None:

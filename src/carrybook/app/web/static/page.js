@@ -52,7 +52,7 @@ function ready(root) {
 
 // What was sent is kept by the server, so the copy here can go; but only once it has arrived.
 document.addEventListener("htmx:afterRequest", (event) => {
-  const form = event.detail.elt;
+  const form = event.detail.requestConfig && event.detail.requestConfig.elt;
   if (form instanceof HTMLFormElement && form.dataset.draft && event.detail.successful) drafts.forget(form);
 });
 document.addEventListener("htmx:load", (event) => ready(event.detail.elt.parentNode || document));

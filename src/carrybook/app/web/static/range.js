@@ -15,7 +15,8 @@ function showWaiting() {
   const count = waiting().length;
   if (!line) return;
   line.hidden = !count;
-  line.textContent = count ? `${count} ball${count > 1 ? "s" : ""} wait here and are sent when the server answers.` : "";
+  line.textContent = count === 1 ? "1 ball waits here and is sent when the server answers."
+    : count ? `${count} balls wait here and are sent when the server answers.` : "";
 }
 
 function nudge(input, by) {
@@ -35,7 +36,7 @@ function addNudges(input) {
     const button = document.createElement("button");
     button.type = "button";
     button.textContent = by > 0 ? "+1" : "−1";
-    button.setAttribute("aria-label", `${label}: one ${by > 0 ? "more" : "less"}`);
+    button.setAttribute("aria-label", `${button.textContent} ${label}`);
     button.addEventListener("click", () => nudge(input, by));
     row.append(button);
   }

@@ -23,7 +23,7 @@
   const UNIT = dial.dataset.unit;
   const PER_UNIT = UNIT === "mph" ? 0.44704 : 1;
   const place = { cup: spot(cup), ball: flip(spot(ball)) };
-  let turn = Date.now(), busy = false, pending = null, rest = 0, held = null, job = null;
+  let turn = Date.now(), busy = false, dirty = false, pending = null, rest = 0, held = null, job = null;
 
   function spot(handle) {
     const found = handle.getAttribute("transform").match(/translate\(([-\d.]+)[ ,]([-\d.]+)\)/);
@@ -93,19 +93,24 @@
   }
 
   async function ask(haste, places) {
-    if (busy && haste === "rough") { pending = { haste, places }; return; }
-    busy = true;
+    const rough = haste === "rough";
+    if (rough && busy) { pending = { haste, places }; return; }
+    if (rough) busy = true;
+    answer.setAttribute("aria-busy", "true");
+    places = places || dirty; // a drag that was not answered yet still counts
     const begun = performance.now();
     try {
       const data = await post("/shot/answer", body(places, haste));
       window.carrybookAway(false);
+      if (!data.old && !rough) answer.setAttribute("aria-busy", "false");
       if (data.problem) complain(data.problem, data.field);
       else if (!data.old) {
         complain("");
         show(data, haste, performance.now() - begun, places);
-        if (haste === "settled") { window.carrybookDrafts.forget(form); by("spoken").textContent = data.said; later(full, 700); }
+        if (haste === "settled") { dirty = false; window.carrybookDrafts.forget(form); by("spoken").textContent = data.said; later(full, 700); }
       }
     } catch { window.carrybookAway(true); window.carrybookDrafts.save(form); }
+    if (!rough) return;
     busy = false;
     if (pending) { const next = pending; pending = null; ask(next.haste, next.places); }
   }
@@ -168,6 +173,7 @@
       event.preventDefault();
       handle.setPointerCapture(event.pointerId);
       held = handle;
+      dirty = dirty || places;
       clearTimeout(rest);
       stopFull();
     });
@@ -190,6 +196,7 @@
       if (!way) return;
       event.preventDefault();
       stopFull();
+      dirty = dirty || places;
       step(way[0], way[1]);
       ask("rough", places);
       later(() => settle(places), 450);
@@ -217,6 +224,7 @@
     if (["map", "heights", "hole"].includes(event.target.name)) return;
     stopFull();
     showWind();
+    if (["number", "off_line", "hole_location"].includes(event.target.name)) dirty = false; // typed words win
     settle(false);
   });
   showWind();
