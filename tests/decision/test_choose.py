@@ -8,7 +8,7 @@ import pytest
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError, OutOfRangeError
 from carrybook.decision.advice import Advice, Situation, Trouble
-from carrybook.decision.choose import choose
+from carrybook.decision.choose import ROUGH, SETTLED, Effort, choose
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import Air
 from carrybook.world.lie import Lie, Moisture
@@ -173,3 +173,41 @@ def test_progress_is_told_from_nothing_to_all(bag: Bag, situation: object) -> No
     choose(situation(), bag, progress=lambda _what, share: told.append(share))  # type: ignore[operator]
     assert told == sorted(told)
     assert (told[0], told[-1]) == (0.0, 1.0)
+
+
+@pytest.mark.parametrize("effort", [ROUGH, SETTLED])
+def test_less_effort_gives_the_same_kind_of_answer_with_larger_errors(
+    bag: Bag, situation: object, plain: Advice, effort: Effort
+) -> None:
+    rough = choose(situation(), bag, effort=effort)  # type: ignore[operator]
+    assert rough.draws == effort.final_draws < plain.draws
+    assert rough.options[0].strokes_se > plain.options[0].strokes_se
+    spread = 4.0 * (rough.options[0].strokes_se + plain.options[0].strokes_se)
+    assert rough.options[0].strokes == pytest.approx(plain.options[0].strokes, abs=spread)
+    labels = {option.summary.shot.label for option in plain.options}
+    assert rough.options[0].summary.shot.label in labels
+
+
+def test_it_can_be_stopped_between_two_rounds(bag: Bag, situation: object) -> None:
+    class StopError(Exception):
+        pass
+
+    told = []
+
+    def stop(words: str, _share: float) -> None:
+        told.append(words)
+        if told.count("playing every candidate") == 2:
+            raise StopError
+
+    with pytest.raises(StopError):
+        choose(situation(), bag, progress=stop)  # type: ignore[operator]
+    assert "done" not in told
+
+
+@pytest.mark.parametrize("turn", [0.0, 359.99, -359.99])
+def test_a_wind_from_either_side_of_dead_ahead_is_the_same_wind(
+    bag: Bag, situation: object, turn: float
+) -> None:
+    wind = Wind(6.0, np.radians(turn))
+    best = choose(situation(wind=wind), bag, effort=ROUGH).options[0]  # type: ignore[operator]
+    assert best.why[2].metres > 0.0
