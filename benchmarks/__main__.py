@@ -1,8 +1,8 @@
 """`make bench`: how fast, against what, in one run."""
 
-from benchmarks import choice, flights, start
+from benchmarks import choice, flights, page, start
 
 if __name__ == "__main__":
-    for part in (flights, choice, start):
+    for part in (flights, choice, page, start):
         for line in part.lines():
             print(line, flush=True)

@@ -11,7 +11,7 @@ from carrybook.player.balls import Ball
 
 __all__ = ["ScatterPicture", "feel_picture", "spread_picture"]
 
-_W, _H, _LEFT, _BOTTOM, _EDGE = 340.0, 230.0, 40.0, 36.0, 10.0
+_W, _H, _LEFT, _BOTTOM, _EDGE = 340.0, 230.0, 52.0, 36.0, 10.0
 _LEAST = 6.0  # yards or metres on either axis
 
 
