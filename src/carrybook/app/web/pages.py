@@ -1,16 +1,14 @@
 """Templates: one environment, everything escaped, nothing undefined."""
 
 from functools import cache
-from typing import TYPE_CHECKING
+from typing import Protocol
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
+from carrybook.app.web.desk import Desk
 from carrybook.artefacts.words import units_named
 
-if TYPE_CHECKING:
-    from carrybook.app.web.asked import Asked
-
-__all__ = ["DAILY", "FURTHER", "rendered"]
+__all__ = ["DAILY", "FURTHER", "Reader", "rendered"]
 
 # Rooms of the page: path, name. The first few are under the thumb, the others one tap further.
 DAILY = (("/today", "Today"), ("/shot", "Shot"), ("/range", "Range"), ("/book", "Book"))
@@ -22,7 +20,23 @@ FURTHER = (
 )
 
 
-def rendered(template: str, view: object, asked: "Asked") -> str:
+class Reader(Protocol):
+    """Who reads a page: what a template needs to know of a request."""
+
+    @property
+    def desk(self) -> Desk:
+        """The server's belongings."""
+
+    @property
+    def units(self) -> str:
+        """In which lengths are told."""
+
+    @property
+    def token(self) -> str:
+        """What forms must bring back."""
+
+
+def rendered(template: str, view: object, asked: Reader) -> str:
     """Fill a template."""
     return _environment().get_template(template).render(
         view=view,
