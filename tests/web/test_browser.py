@@ -244,7 +244,35 @@ def test_without_the_server_rooms_stay_and_balls_wait(browser: Browser, book: Pa
     assert len(logged_balls(book)) == before + 1
 
 
-def test_what_is_typed_outlives_the_server(browser: Browser, book: Path) -> None:
+def test_a_call_is_asked_for_and_may_be_left_out(browser: Browser, book: Path) -> None:
+    with served(book) as port, looking(browser, port, PHONE) as page:
+        page.goto("/range")
+        page.get_by_role("button", name="I have called it").click()
+        expect(page.locator("#measured")).to_be_hidden()
+        page.get_by_role("button", name="No call for this one").click()
+        expect(page.locator("#measured")).to_be_visible()
+
+
+def test_a_ball_waits_while_the_server_is_stopped_and_started(browser: Browser, book: Path) -> None:
+    before = len(logged_balls(book))
+    with served(book) as port:
+        pass
+    with looking(browser, port, PHONE) as page:
+        with served(book, port):
+            page.goto("/range")
+            page.get_by_label("Your call", exact=True).fill("81")
+            page.get_by_role("button", name="I have called it").click()
+            page.get_by_label("It carried", exact=True).fill("77")
+        page.get_by_role("button", name="Log the ball").click()
+        expect(page.locator("#waiting")).to_contain_text("1 ball waits here")
+        expect(page.locator("#away")).to_be_visible()
+        with served(book, port):
+            expect(page.locator("tbody tr").first).to_contain_text("77")
+            expect(page.locator("#waiting")).to_be_hidden()
+    assert len(logged_balls(book)) == before + 1
+
+
+def test_what_is_typed_outlives_going_back_and_other_units(browser: Browser, book: Path) -> None:
     with served(book) as port, looking(browser, port, LAPTOP) as page:
         page.goto("/range")
         page.get_by_label("Your call", exact=True).fill("83")

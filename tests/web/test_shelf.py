@@ -29,6 +29,7 @@ def shelf(tmp_path: Path) -> Shelf:
 def test_the_secret_stays_the_same_and_is_the_owners(shelf: Shelf, tmp_path: Path) -> None:
     assert shelf.secret() == Shelf(tmp_path / "book.sqlite.page").secret()
     assert (tmp_path / "book.sqlite.page" / "secret").stat().st_mode & 0o077 == 0
+    assert (tmp_path / "book.sqlite.page").stat().st_mode & 0o077 == 0
 
 
 @pytest.mark.parametrize("key", TRICKS)

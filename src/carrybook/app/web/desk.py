@@ -71,6 +71,10 @@ class Desk:
                 self._memory.popitem(last=False)
         return made
 
+    def knows(self, key: Hashable) -> bool:
+        """Whether something is remembered under that key."""
+        return key in self._memory
+
     def summaries(self) -> "tuple[ShotSummary, ...]":
         """What the log says of every shot; read again when the book has changed.
 

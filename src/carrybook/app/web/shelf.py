@@ -57,7 +57,7 @@ class Shelf:
                     return kept
             except OSError:
                 pass
-            make_folder(self._folder)
+            self._make()
             made = secrets.token_bytes(32)
             write_file(path, made)
             path.chmod(0o600)
@@ -84,7 +84,7 @@ class Shelf:
         if len(text) > _LONGEST_DRAFT:
             raise BadInputError(f"form = {len(text)} characters; at most {_LONGEST_DRAFT}")
         with self._lock:
-            make_folder(self._folder)
+            self._make()
             write_file(self._draft_path(name), text.encode("utf-8", "replace"))
 
     def keep_file(self, kind: str, name: str, content: bytes) -> Kept:
@@ -102,7 +102,7 @@ class Shelf:
             index = [k for k in self.kept() if k.key != kept.key]
             if len(index) >= _MOST_KEPT:
                 raise BadInputError(f"there are {_MOST_KEPT} files here; remove one first")
-            make_folder(self._folder)
+            self._make()
             write_file(self._folder / kept.key, content)
             self._write_index([*index, kept])
         return kept
@@ -138,6 +138,11 @@ class Shelf:
             if path.is_file():
                 return path
         raise BadInputError(f"{kind} is not one of those kept here; choose one from the list")
+
+    def _make(self) -> None:
+        """Make the folder, for nobody but its owner."""
+        make_folder(self._folder)
+        self._folder.chmod(0o700)
 
     def _draft_path(self, name: str) -> Path:
         if not _DRAFT.fullmatch(name):

@@ -60,24 +60,25 @@ class _Shot:
 
 
 def _shot(asked: Asked) -> Answer:
-    return _page(asked, situation.answers_of(asked), "settled")
+    return _page(asked, situation.answers_of(asked))
 
 
 def _choose(asked: Asked) -> Answer:
     """Keep what was typed, even where it cannot be used; play all of it."""
     answers = answers_to(situation.QUESTIONS, asked)
     situation.keep(asked, answers)
-    page = _page(asked, situation.answers_of(asked), "full")
+    page = _page(asked, situation.answers_of(asked), whole=True)
     return page if page.status == 400 else Go("/shot")
 
 
-def _page(asked: Asked, answers: dict[str, str], haste: Haste) -> Shown:
+def _page(asked: Asked, answers: dict[str, str], *, whole: bool = False) -> Shown:
     problem, sentence, played, first, ground, title, credit = None, "", None, None, None, "", ""
     units = units_named(asked.units)
     try:
         hole = situation.hole_in(asked, answers)
         answers = situation.with_defaults(answers, hole)
         ground = _ground(asked, answers, units)
+        haste = "full" if whole else situation.best_known(asked, answers)
         title, credit = f"{hole.venue}, hole {hole.ref}", hole.attribution
         played = _played(asked, situation.advice_on(asked, answers, haste), ground, haste)
     except BadInputError as error:
@@ -85,10 +86,10 @@ def _page(asked: Asked, answers: dict[str, str], haste: Haste) -> Shown:
     except NoSolutionError as error:
         sentence = str(error)
         first = shot_fields(asked) if not _has_shots(asked) else None
-    whole = str(problem) if problem is not None and not problem.field else ""
+    line = str(problem) if problem is not None and not problem.field else ""
     view = _Shot(
         fields=fields(situation.QUESTIONS, answers, asked.units, problem),
-        problem=whole,
+        problem=line,
         maps=asked.desk.shelf.kept("map"),
         heights=asked.desk.shelf.kept("heights"),
         holes=_holes(asked, answers),

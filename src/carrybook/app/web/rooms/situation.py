@@ -22,6 +22,7 @@ __all__ = [
     "QUESTIONS",
     "advice_on",
     "answers_of",
+    "best_known",
     "hole_in",
     "holes",
     "keep",
@@ -158,13 +159,22 @@ def advice_on(
         There is no shot yet, or none that reaches.
     """
     situation, summaries = situation_in(asked, answers), asked.desk.summaries()
-    key = ("advice", haste, tuple(sorted(answers.items())), asked.units, asked.desk.stamp())
+    key = _key(asked, answers, haste)
     try:
         return asked.desk.remembered(
             key, lambda: decide(situation, summaries, progress=progress, haste=haste)
         )
     except BadInputError as error:
         raise beside(error, QUESTIONS) from None
+
+
+def best_known(asked: Asked, answers: dict[str, str]) -> Haste:
+    """All of it where that was played already; else what settles soon."""
+    return "full" if asked.desk.knows(_key(asked, answers, "full")) else "settled"
+
+
+def _key(asked: Asked, answers: dict[str, str], haste: Haste) -> tuple[object, ...]:
+    return ("advice", haste, tuple(sorted(answers.items())), asked.desk.stamp())
 
 
 def moved(asked: Asked, answers: dict[str, str]) -> dict[str, str]:

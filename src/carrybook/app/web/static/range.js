@@ -55,7 +55,13 @@ function setUp() {
   const shown = form.dataset.called || form.elements.carry.value || form.querySelector(".problem:not([hidden])");
   const show = (is) => { measured.hidden = !is; reveal.hidden = is; called.readOnly = is; };
   show(Boolean(shown));
+  const CALL = reveal.textContent;
   reveal.addEventListener("click", () => {
+    if (!called.value.trim() && reveal.textContent === CALL) {
+      reveal.textContent = "No call for this one: look anyway";
+      called.focus();
+      return;
+    }
     show(true);
     if (!form.elements.carry.value) form.elements.carry.value = "";
     form.elements.carry.focus();
@@ -69,6 +75,7 @@ function setUp() {
     form.elements.carry.placeholder = parseFloat(called.value) || called.placeholder;
   };
   form.addEventListener("input", follow);
+  called.addEventListener("input", () => { reveal.textContent = CALL; });
   follow();
   called.addEventListener("keydown", (event) => {
     if (event.key === "Enter" && measured.hidden) { event.preventDefault(); reveal.click(); }
