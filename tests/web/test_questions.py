@@ -61,6 +61,14 @@ def test_a_message_of_a_service_finds_its_question() -> None:
     assert beside(refused, [NUMBER]) is refused
 
 
+@pytest.mark.parametrize(
+    ("typed", "units", "shown"),
+    [("88yd", "yards", "88"), ("88yd", "metres", "88yd"), ("about 8yd", "yards", "about 8yd")],
+)
+def test_the_unit_beside_the_field_does_not_stand_in_it(typed: str, units: str, shown: str) -> None:
+    assert fields([NUMBER], {"number": typed}, units)["number"].value == shown
+
+
 def test_the_question_that_says_most_of_the_message_gets_it() -> None:
     error = BadInputError("hole location = '99 on' is off the green")
     assert beside(error, QUESTIONS).field == "hole_location"

@@ -108,11 +108,20 @@ def fields(
             example=q.example,
             hint=q.hint,
             choices=q.choices,
-            value=typed.get(q.name, q.value if q.choices or not typed else ""),
+            value=_without_unit(
+                typed.get(q.name, q.value if q.choices or not typed else ""),
+                q.unit[units == "metres"],
+            ),
             problem=str(problem) if problem is not None and problem.field == q.name else "",
         )
         for q in questions
     }
+
+
+def _without_unit(text: str, unit: str) -> str:
+    """Leave the unit out where it stands beside the field anyway."""
+    number = text.removesuffix(unit) if unit else text
+    return number if _BARE.fullmatch(number) else text
 
 
 def checked(form: type[F], answers: Mapping[str, object], questions: Sequence[Question]) -> F:

@@ -18,6 +18,13 @@ const drafts = {
     try { localStorage.setItem(drafts.key(form), JSON.stringify({ at: Date.now(), kept })); } catch { /* full or shut */ }
   },
 
+  // The unit that stands beside a field need not stand in it.
+  shown(field, text) {
+    const unit = field.dataset ? field.dataset.unit : "";
+    const number = unit && text.endsWith(unit) ? text.slice(0, -unit.length) : text;
+    return drafts.bare.test(number) ? number : text;
+  },
+
   restore(form) {
     let draft = null;
     try { draft = JSON.parse(localStorage.getItem(drafts.key(form))); } catch { return; }
@@ -25,7 +32,7 @@ const drafts = {
     for (const field of form.elements) {
       if (!(field.name in draft.kept)) continue;
       if (field.type === "radio") field.checked = field.value === draft.kept[field.name];
-      else if (!["hidden", "file"].includes(field.type)) field.value = draft.kept[field.name];
+      else if (!["hidden", "file"].includes(field.type)) field.value = drafts.shown(field, draft.kept[field.name]);
     }
     form.dataset.restored = "yes";
   },

@@ -67,7 +67,7 @@ function setUp() {
     form.elements.carry.focus();
   });
   for (const chip of form.querySelectorAll("input[name=shot]")) {
-    chip.addEventListener("change", () => { form.elements.intended.value = chip.dataset.stock; follow(); });
+    chip.addEventListener("change", () => { form.elements.intended.value = window.carrybookDrafts.shown(form.elements.intended, chip.dataset.stock); follow(); });
   }
   // An empty call starts from what was meant, an empty carry from the call.
   const follow = () => {

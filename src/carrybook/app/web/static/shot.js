@@ -62,8 +62,8 @@
   function setWind(x, y) {
     const mps = Math.min(Math.hypot(x, y), 50) * METRES_PER_S;
     const value = mps < 0.3 ? 0 : Math.round(mps / PER_UNIT * 2) / 2;
-    form.elements.wind.value = `${value}${UNIT}`;
-    form.elements.wind_from.value = `${Math.round((Math.atan2(x, -y) * 180 / Math.PI + 360) % 360)}deg`;
+    form.elements.wind.value = `${value}`;
+    form.elements.wind_from.value = `${Math.round((Math.atan2(x, -y) * 180 / Math.PI + 360) % 360)}`;
     form.elements.gust.value = "";
     showWind();
   }
@@ -127,7 +127,7 @@
     answer.dataset.count = Number(answer.dataset.count || 0) + 1;
     for (const [name, text] of Object.entries(data.fields)) {
       const field = form.elements[name];
-      if (text && field !== document.activeElement && (places || !held)) field.value = text;
+      if (text && field !== document.activeElement && (places || !held)) field.value = window.carrybookDrafts.shown(field, text);
     }
     if (!held && !pending) {
       place.cup = { x: data.hole[0], y: data.hole[1] };
