@@ -4,6 +4,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from carrybook.app.progress import waiting
+
 if TYPE_CHECKING:
     from carrybook.app.web.door import Door
 
@@ -42,10 +44,21 @@ def serve(
 
     door = _door(passphrase) if share else None
     names = names_here(port, shared=share)
+    _warm_up()
     typer.echo(f"carrybook is at http://{names[0]}; stop it with Ctrl-C", err=True)
     if share:
         typer.echo(_exposed(names), err=True)
     run(ctx.obj.book, port=port, names=names, door=door)
+
+
+def _warm_up() -> None:
+    """Compile before the first visit, which would have to wait for it without a word."""
+    from carrybook.app.doctor import kernels_are_warm, warm_kernels
+
+    if not kernels_are_warm():
+        typer.echo("compiling, once: some ten seconds", err=True)
+        with waiting("compiling"):
+            warm_kernels()
 
 
 def _door(passphrase: str | None) -> "Door":
