@@ -1,6 +1,6 @@
 """`make bench`: how fast, against what, in one run."""
 
-from benchmarks import choice, flights, ground, putting, shots, start
+from benchmarks import choice, flights, ground, page, putting, shots, start
 
 PARTS = (
     flights,
@@ -8,6 +8,7 @@ PARTS = (
     ground,
     putting,
     choice,
+    page,
     start,
 )
 

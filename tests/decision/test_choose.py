@@ -9,7 +9,7 @@ from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError, OutOfRangeError
 from carrybook.decision.advice import Advice, Situation, Trouble
 from carrybook.decision.candidates import Spot, build, landing_point, spots_over, world_of
-from carrybook.decision.choose import choose
+from carrybook.decision.choose import ROUGH, SETTLED, Rounds, choose
 from carrybook.physics.aerodynamics import MID
 from carrybook.physics.flight import body_row, fly_batch, level_net, wind_row
 from carrybook.player.bag import Shape
@@ -249,3 +249,41 @@ def test_a_ball_with_more_drag_plays_longer_into_the_wind(bag: Bag, situation: o
         playing.append(candidate.swing.playing_m)
     assert playing == sorted(playing)
     assert playing[2] > playing[0] + 0.3
+
+
+@pytest.mark.parametrize("effort", [ROUGH, SETTLED])
+def test_less_effort_gives_the_same_kind_of_answer_with_larger_errors(
+    bag: Bag, situation: object, plain: Advice, effort: Rounds
+) -> None:
+    rough = choose(situation(), bag, effort=effort)  # type: ignore[operator]
+    assert rough.draws == effort.final_draws < plain.draws
+    assert rough.options[0].strokes_se > plain.options[0].strokes_se
+    spread = 4.0 * (rough.options[0].strokes_se + plain.options[0].strokes_se)
+    assert rough.options[0].strokes == pytest.approx(plain.options[0].strokes, abs=spread)
+    labels = {option.summary.shot.label for option in plain.options}
+    assert rough.options[0].summary.shot.label in labels
+
+
+def test_it_can_be_stopped_between_two_rounds(bag: Bag, situation: object) -> None:
+    class StopError(Exception):
+        pass
+
+    told = []
+
+    def stop(words: str, _share: float) -> None:
+        told.append(words)
+        if told.count("playing every candidate") == 2:
+            raise StopError
+
+    with pytest.raises(StopError):
+        choose(situation(), bag, progress=stop)  # type: ignore[operator]
+    assert "done" not in told
+
+
+@pytest.mark.parametrize("turn", [0.0, 359.99, -359.99])
+def test_a_wind_from_either_side_of_dead_ahead_is_the_same_wind(
+    bag: Bag, situation: object, turn: float
+) -> None:
+    wind = Wind(6.0, np.radians(turn))
+    best = choose(situation(wind=wind), bag, effort=ROUGH).options[0]  # type: ignore[operator]
+    assert best.why[2].metres > 0.0

@@ -1,7 +1,7 @@
 """Today's numbers: direction and size of what the day and the lie do."""
 
 from dataclasses import replace
-from math import radians
+from math import pi, radians
 
 import numpy as np
 import pytest
@@ -15,6 +15,7 @@ from carrybook.player.numbers import TodayNumber, numbers_today
 from carrybook.player.summary import summarise
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
+from carrybook.world.wind import Wind
 
 SHOTS = [
     Shot(Club(str(loft), radians(loft)), Flight.STOCK, Shape.STRAIGHT, carry, 0.6 * carry, carry)
@@ -55,6 +56,16 @@ def test_the_band_holds_the_number_and_opens_away_from_the_reference_day() -> No
     for number in today(Air(278.15, 85_000.0, 0.5), Lie.LIGHT_ROUGH, Moisture.WET):
         assert number.today_low_m < number.today_m < number.today_high_m
         assert number.today_high_m - number.today_low_m > 1.0 * YARD
+
+
+def test_a_head_wind_takes_off_more_than_the_same_helping_wind_gives() -> None:
+    summary = SUMMARIES[1]
+    calm, into, helping = (
+        numbers_today([summary], REFERENCE_DAY, wind=Wind(speed, turn))[0].today_m
+        for speed, turn in ((0.0, 0.0), (4.0, 0.0), (4.0, pi))
+    )
+    assert into < calm < helping
+    assert calm - into > helping - calm
 
 
 def test_sand_is_refused() -> None:

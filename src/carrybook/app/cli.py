@@ -25,6 +25,7 @@ from carrybook.app.commands import (
     landing,
     machine,
     putt,
+    serve,
     shots,
     start,
 )
@@ -103,6 +104,7 @@ app.command()(landing.firmness)
 app.command()(putt.putt)
 app.command()(machine.demo)
 app.command()(machine.doctor)
+app.command()(serve.serve)
 
 
 def _say_version(asked: bool) -> None:

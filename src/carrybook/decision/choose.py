@@ -1,7 +1,7 @@
 """Which shot, where to land it, where to start it, what to feel: the choice by simulation."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -9,7 +9,15 @@ from carrybook.base.constants import YARD
 from carrybook.base.errors import NoSolutionError
 from carrybook.base.numerics import Floats
 from carrybook.decision.advice import Advice, Option, Situation
-from carrybook.decision.candidates import Candidate, Spot, build, spots_over, world_of
+from carrybook.decision.candidates import (
+    ASIDES,
+    DEPTHS,
+    Candidate,
+    Spot,
+    build,
+    spots_over,
+    world_of,
+)
 from carrybook.decision.explain import option_of
 from carrybook.decision.select import Played, halve, play
 from carrybook.outcomes.baseline import strokes_from
@@ -18,13 +26,12 @@ from carrybook.outcomes.simulate import World
 from carrybook.player.bag import Flight, Shape
 from carrybook.player.summary import ShotSummary
 
-__all__ = ["choose"]
+__all__ = ["FULL", "ROUGH", "SETTLED", "Rounds", "choose"]
 
 # Ours: how many options are told, draws behind each quoted figure, the finer second look, and when
 # an effort is a stock one, a log short, a curve or a firmness a guess, a partial short, a wind
 # strong, and a tendency worth saying.
 _MOST_OPTIONS = 4
-_FINAL_DRAWS = 4096
 _STOCK_EFFORT = 0.05
 _FEW_BALLS = 20
 _FEW_CURVES = 10
@@ -38,12 +45,40 @@ _NEARBY = np.array([-1.5, 0.0, 1.5]) * YARD
 Progress = Callable[[str, float], None]
 
 
+@dataclass(frozen=True, slots=True)
+class Rounds:
+    """How much is played before an answer is given.
+
+    Parameters
+    ----------
+    every : int
+        Every how many of the landing spots of the full net are tried, in depth and in width.
+    first_draws : int
+        Draws of the first round over all candidates; each later round doubles them.
+    closer_draws : int
+        Draws of the first round of the finer look at the best of each shot.
+    final_draws : int
+        Draws that rank the finalists, and as many fresh ones behind each quoted figure.
+    """
+
+    every: int
+    first_draws: int
+    closer_draws: int
+    final_draws: int
+
+
+FULL = Rounds(1, 64, 512, 4096)
+SETTLED = Rounds(1, 16, 64, 1024)  # ours: for an eye that waits, within a second
+ROUGH = Rounds(3, 8, 16, 192)  # ours: for a hand that still moves, within a third of one
+
+
 def choose(
     situation: Situation,
     summaries: Sequence[ShotSummary],
     *,
     seed: int = 1,
     progress: Progress | None = None,
+    effort: Rounds = FULL,
 ) -> Advice:
     """Choose the shot that leaves the fewest expected strokes.
 
@@ -57,6 +92,8 @@ def choose(
         The same seed gives the same answer.
     progress : callable, optional
         Told what is being done and the share that is done, 0 to 1.
+    effort : Rounds, default FULL
+        How much is played; less gives a rougher answer sooner, with larger standard errors.
 
     Returns
     -------
@@ -83,7 +120,8 @@ def choose(
     again = float(strokes_from(situation.lie, np.array([situation.number_m]))[0])
     allowed, left_out = _allowed(summaries)
     tell("finding what reaches", 0.0)
-    found = {s.shot.label: build(world, situation, s, spots_over()) for s in allowed}
+    spots = spots_over(DEPTHS[:: effort.every], ASIDES[:: effort.every])
+    found = {s.shot.label: build(world, situation, s, spots) for s in allowed}
     candidates = [c for some in found.values() for c in some]
     if not candidates:
         raise NoSolutionError(_nothing_reaches(situation, summaries))
@@ -92,15 +130,19 @@ def choose(
         for label, some in found.items()
         if not some
     ]
-    tell("playing every candidate", 0.1)
-    alive = halve(world, candidates, lambda n: draw(rng, n), again)
+
+    def round_of(n: int) -> Draws:
+        tell("playing every candidate", 0.1)  # before every round, so that it can be stopped soon
+        return draw(rng, n)
+
+    alive = halve(world, candidates, round_of, again, first_draws=effort.first_draws)
     tell("looking closer at the best of each shot", 0.5)
-    finalists = _finalists(world, situation, alive, rng, again)
+    finalists = _finalists(world, situation, alive, rng, again, effort.closer_draws)
     habit = _habit(world, situation, allowed)
     tell("playing the finalists", 0.7)
-    finalists, ties, swapped = _ranked(world, finalists, draw(rng, _FINAL_DRAWS), again)
+    finalists, ties, swapped = _ranked(world, finalists, draw(rng, effort.final_draws), again)
     tell("playing them again, afresh", 0.85)
-    played = play(world, [*finalists, *habit], draw(rng, _FINAL_DRAWS), again)
+    played = play(world, [*finalists, *habit], draw(rng, effort.final_draws), again)
     options = _options(world, situation, [*finalists, *habit], played)
     first, *others = (
         replace(o, close_call=o.close_call or tied) for o, tied in zip(options, ties, strict=False)
@@ -111,7 +153,7 @@ def choose(
         options=(first, *sorted(others, key=lambda o: o.behind)),
         at_flag=options[-1] if habit else None,
         candidates=len(candidates),
-        draws=_FINAL_DRAWS,
+        draws=effort.final_draws,
         seed=seed,
         left_out=tuple(left_out),
         doubts=_doubts(situation, first, swapped),
@@ -149,6 +191,7 @@ def _finalists(
     alive: Sequence[Candidate],
     rng: np.random.Generator,
     again: float,
+    first_draws: int,
 ) -> list[Candidate]:
     """The best of each of the best shots, after a finer look around its landing spot."""
     best: dict[str, Candidate] = {}
@@ -162,7 +205,9 @@ def _finalists(
             for a in _NEARBY
         ]
         around = build(world, situation, candidate.summary, near) or [candidate]
-        finer.append(halve(world, around, lambda n: draw(rng, n), again, first_draws=512)[0])
+        finer.append(
+            halve(world, around, lambda n: draw(rng, n), again, first_draws=first_draws)[0]
+        )
     return finer
 
 

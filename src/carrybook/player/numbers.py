@@ -13,6 +13,7 @@ from carrybook.physics.strike import LieEffect, lie_effect, off_this_lie
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
+from carrybook.world.wind import CALM, Wind
 
 __all__ = ["TodayNumber", "numbers_today"]
 
@@ -54,6 +55,7 @@ def numbers_today(
     *,
     lie: Lie = Lie.FAIRWAY,
     moisture: Moisture = Moisture.DRY,
+    wind: Wind = CALM,
 ) -> tuple[TodayNumber, ...]:
     """Carry every shot from the reference day to today.
 
@@ -65,6 +67,8 @@ def numbers_today(
         Today's air.
     lie, moisture : Lie, Moisture
         Where the ball lies and how wet it is.
+    wind : Wind, default calm
+        Along the line of the shot.
 
     Returns
     -------
@@ -79,26 +83,26 @@ def numbers_today(
         A carry that no flight gives.
     """
     effect = lie_effect(lie, moisture)
-    return tuple(_number(summary, air, effect) for summary in summaries)
+    return tuple(_number(summary, air, effect, wind) for summary in summaries)
 
 
-def _number(summary: ShotSummary, air: Air, effect: LieEffect) -> TodayNumber:
+def _number(summary: ShotSummary, air: Air, effect: LieEffect, wind: Wind) -> TodayNumber:
     middle = _struck(summary, effect, 1, summary.ball.best)
     if middle is None:
         raise NoSolutionError(
             f"no flight carries {summary.shot.label} its {summary.stock_m / YARD:.0f} yd;"
             " check its carry, and the launch and spin in its logged balls"
         )
-    landing = fly(middle, air, aerodynamics=summary.ball.best)
+    landing = fly(middle, air, wind, aerodynamics=summary.ball.best)
     today = landing.distance_m
     guards = [
-        _guard(launch, air, summary.ball.best)
+        _guard(launch, air, wind, summary.ball.best)
         for k in (0, 1, 2)
         if (launch := _struck(summary, effect, k, summary.ball.best)) is not None
     ]
     room = GUARDED_BAND * today if any(guard.reverse for guard in guards) else 0.0
     ends = [today - room, today + room] + [
-        fly(launch, air, aerodynamics=a).distance_m
+        fly(launch, air, wind, aerodynamics=a).distance_m
         for k in (0, 1, 2)
         for a in summary.ball.possible()
         if (launch := _struck(summary, effect, k, a)) is not None
@@ -136,10 +140,10 @@ def _struck(
     return Launch(struck, launch, ratio * struck, tilt)
 
 
-def _guard(launch: Launch, air: Air, aerodynamics: Aerodynamics) -> Guard:
-    landing = fly(launch, air, aerodynamics=aerodynamics)
-    path = fly_path(launch, air, aerodynamics=aerodynamics)
-    return guard_flight(launch, path, landing.spin_rad_s, air)
+def _guard(launch: Launch, air: Air, wind: Wind, aerodynamics: Aerodynamics) -> Guard:
+    landing = fly(launch, air, wind, aerodynamics=aerodynamics)
+    path = fly_path(launch, air, wind, aerodynamics=aerodynamics)
+    return guard_flight(launch, path, landing.spin_rad_s, air, wind)
 
 
 def _widest(guards: Sequence[Guard]) -> Guard:

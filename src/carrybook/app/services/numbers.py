@@ -1,6 +1,7 @@
 """Today's numbers, and what moved them."""
 
 from collections.abc import Sequence
+from math import pi
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -8,6 +9,7 @@ from carrybook.app.files import save_figure
 from carrybook.app.services.shots import summaries_of
 from carrybook.world.air import Air
 from carrybook.world.lie import Lie, Moisture
+from carrybook.world.wind import Wind
 
 if TYPE_CHECKING:
     from carrybook.player.moved import Moved
@@ -16,6 +18,7 @@ if TYPE_CHECKING:
 __all__ = [
     "draw_ladder",
     "draw_moved",
+    "in_the_wind",
     "moved_numbers",
     "todays_numbers",
 ]
@@ -43,6 +46,30 @@ def todays_numbers(
     summaries = summaries_of(book, ball_model=ball_model)
     numbers = numbers_today(summaries, air, lie=lie, moisture=moisture)
     return tuple(sorted(numbers, key=lambda n: n.today_m, reverse=True))
+
+
+def in_the_wind(
+    book: Path | None,
+    air: Air,
+    speed_mps: float,
+    *,
+    lie: Lie = Lie.FAIRWAY,
+    moisture: Moisture = Moisture.DRY,
+) -> "dict[str, tuple[float, float]]":
+    """Carry of every shot into a wind of that speed and with it, by its name. [m]
+
+    Errors are those of `todays_numbers`.
+    """
+    from carrybook.player.numbers import numbers_today
+
+    summaries = summaries_of(book)
+    into, helping = (
+        numbers_today(summaries, air, lie=lie, moisture=moisture, wind=Wind(speed_mps, turned))
+        for turned in (0.0, pi)
+    )
+    return {
+        a.summary.shot.label: (a.today_m, b.today_m) for a, b in zip(into, helping, strict=True)
+    }
 
 
 def draw_ladder(path: Path, numbers: "Sequence[TodayNumber]", units: str) -> None:
