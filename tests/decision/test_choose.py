@@ -8,7 +8,7 @@ import pytest
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError, OutOfRangeError
 from carrybook.decision.advice import Advice, Situation, Trouble
-from carrybook.decision.choose import ROUGH, SETTLED, Effort, choose
+from carrybook.decision.choose import ROUGH, SETTLED, Rounds, choose
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import Air
 from carrybook.world.lie import Lie, Moisture
@@ -177,7 +177,7 @@ def test_progress_is_told_from_nothing_to_all(bag: Bag, situation: object) -> No
 
 @pytest.mark.parametrize("effort", [ROUGH, SETTLED])
 def test_less_effort_gives_the_same_kind_of_answer_with_larger_errors(
-    bag: Bag, situation: object, plain: Advice, effort: Effort
+    bag: Bag, situation: object, plain: Advice, effort: Rounds
 ) -> None:
     rough = choose(situation(), bag, effort=effort)  # type: ignore[operator]
     assert rough.draws == effort.final_draws < plain.draws

@@ -26,7 +26,7 @@ from carrybook.outcomes.simulate import World
 from carrybook.player.bag import Flight, Shape
 from carrybook.player.summary import ShotSummary
 
-__all__ = ["FULL", "ROUGH", "SETTLED", "Effort", "choose"]
+__all__ = ["FULL", "ROUGH", "SETTLED", "Rounds", "choose"]
 
 # Ours: how many options are told, draws behind each quoted figure, the finer second look, and when
 # an effort is a stock one, a log short, a firmness a guess, a partial short, a wind strong, and a
@@ -45,7 +45,7 @@ Progress = Callable[[str, float], None]
 
 
 @dataclass(frozen=True, slots=True)
-class Effort:
+class Rounds:
     """How much is played before an answer is given.
 
     Parameters
@@ -66,9 +66,9 @@ class Effort:
     final_draws: int
 
 
-FULL = Effort(1, 64, 512, 4096)
-SETTLED = Effort(1, 16, 64, 1024)  # ours: for an eye that waits, within a second
-ROUGH = Effort(3, 8, 16, 192)  # ours: for a hand that still moves, within a third of one
+FULL = Rounds(1, 64, 512, 4096)
+SETTLED = Rounds(1, 16, 64, 1024)  # ours: for an eye that waits, within a second
+ROUGH = Rounds(3, 8, 16, 192)  # ours: for a hand that still moves, within a third of one
 
 
 def choose(
@@ -77,7 +77,7 @@ def choose(
     *,
     seed: int = 1,
     progress: Progress | None = None,
-    effort: Effort = FULL,
+    effort: Rounds = FULL,
 ) -> Advice:
     """Choose the shot that leaves the fewest expected strokes.
 
@@ -91,7 +91,7 @@ def choose(
         The same seed gives the same answer.
     progress : callable, optional
         Told what is being done and the share that is done, 0 to 1.
-    effort : Effort, default FULL
+    effort : Rounds, default FULL
         How much is played; less gives a rougher answer sooner, with larger standard errors.
 
     Returns
