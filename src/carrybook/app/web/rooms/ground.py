@@ -81,7 +81,7 @@ def _send(asked: Asked) -> Answer:
         chosen = _read_as(asked, kept, now)
     except BadInputError as error:
         asked.desk.shelf.drop(kept.key)
-        said = str(error).replace(kept.key, kept.name)
+        said = str(error).replace(f"{kept.key}{kept.ending}", kept.name)
         return _page(asked, now, problem=said)
     situation.keep(asked, {**situation.answers_of(asked), **chosen, "hole_location": ""})
     return Go(with_query("/ground", **chosen))
