@@ -14,7 +14,18 @@ from carrybook.app.web.rooms.situation import QUESTIONS
 Visitor = Any  # the class in conftest.py
 
 OTHERS = {"intended", "called", "side", "note", "key", "name", "back", "units", "theme", "playing"}
-OTHERS |= {"kind", "lengths", "cup_x", "cup_y", "ball_x", "ball_y", "haste", "turn", "passphrase"}
+OTHERS |= {
+    "green",
+    "kind",
+    "lengths",
+    "cup_x",
+    "cup_y",
+    "ball_x",
+    "ball_y",
+    "haste",
+    "turn",
+    "passphrase",
+}
 NAMES = sorted({q.name for q in (*AIR, *LIE, *WIND, *SHOT, *QUESTIONS)} | OTHERS)
 ROOMS = (front, today, shot, range_, book, ground, before)
 CHANGES = sorted({r.path for room in ROOMS for r in room.ROUTES if "POST" in (r.methods or ())})

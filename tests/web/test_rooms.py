@@ -315,6 +315,27 @@ def test_ground_takes_a_map_and_heights_and_shows_the_green(visitor: Visitor) ->
     assert "Saltfen Reach" in visitor.get("/shot").text
 
 
+def test_a_green_is_described_and_seen_at_once(visitor: Visitor) -> None:
+    words = "30 deep, 24 wide\r\ntilt back to front 2 %\r\nbunker short right, 4 off, 8 by 6"
+    answer = visitor.post("/ground/describe", {"green": words})
+    assert answer.status_code == 303, answer.text
+    page = visitor.client.get(answer.headers["location"]).text
+    assert "90 ft deep, 72 ft wide" in page
+    assert 'class="area bunker"' in page
+    assert "bunker short right" in page  # the words stand there to be changed
+    shot = visitor.get("/shot").text
+    assert 'class="what">' in shot
+
+
+def test_a_description_that_is_not_understood_is_kept_and_told_how(visitor: Visitor) -> None:
+    answer = visitor.post("/ground/describe", {"green": "very large and fast"})
+    assert answer.status_code == 400
+    assert re.search(r'id="problem-green">[^<]+<', answer.text)
+    assert "very large and fast" in visitor.get("/ground").text
+    assert visitor.app.state.desk.shelf.kept() == ()
+    assert visitor.post("/ground/describe", {"green": " "}).status_code == 400
+
+
 @pytest.mark.parametrize(
     ("kind", "content"),
     [

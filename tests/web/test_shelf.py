@@ -45,13 +45,34 @@ def test_a_file_goes_by_the_hash_of_its_content(shelf: Shelf) -> None:
     kept = shelf.keep_file("map", "../../etc/\x00links.geojson", b"{}")
     assert kept.name == "links.geojson"
     assert shelf.path_of(kept.key, "map").read_bytes() == b"{}"
-    assert shelf.path_of(kept.key, "map").name == kept.key
+    assert shelf.path_of(kept.key, "map").name == f"{kept.key}.geojson"
     assert shelf.keep_file("map", "again.geojson", b"{}").key == kept.key
     assert [k.name for k in shelf.kept("map")] == ["again.geojson"]
     with pytest.raises(BadInputError, match="heights is not one"):
         shelf.path_of(kept.key, "heights")
     shelf.drop(kept.key)
     assert shelf.kept() == ()
+
+
+@pytest.mark.parametrize(
+    ("kind", "name", "ending"),
+    [
+        ("map", "club.OSM", ".osm"),
+        ("map", "green.txt", ".txt"),
+        ("map", "x.sh", ".geojson"),
+        ("map", "", ".geojson"),
+        ("heights", "a.tif", ".tif"),
+        ("heights", "a.geojson", ".csv"),
+    ],
+)
+def test_a_file_keeps_an_ending_that_says_what_it_holds(
+    shelf: Shelf, kind: str, name: str, ending: str
+) -> None:
+    kept = shelf.keep_file(kind, name, b"1")
+    assert shelf.path_of(kept.key, kind).name == kept.key + ending
+    shelf.drop(kept.key)
+    with pytest.raises(BadInputError, match="is not one of those"):
+        shelf.path_of(kept.key, kind)
 
 
 def test_an_empty_file_is_refused(shelf: Shelf) -> None:

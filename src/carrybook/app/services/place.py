@@ -24,7 +24,7 @@ class Place:
 
 
 def holes_on(map_path: Path) -> tuple[str, ...]:
-    """Numbers of the holes on a map.
+    """Numbers of the holes on a map; none on a description, which is one green.
 
     Raises
     ------
@@ -33,7 +33,7 @@ def holes_on(map_path: Path) -> tuple[str, ...]:
     """
     from carrybook.world.hole_map import list_holes
 
-    return list_holes(map_path)
+    return () if map_path.suffix == ".txt" else list_holes(map_path)
 
 
 def default_location(hole: "Hole") -> str:

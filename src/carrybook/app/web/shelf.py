@@ -20,6 +20,11 @@ __all__ = ["SHIPPED", "Kept", "Shelf"]
 
 SHIPPED = "practice"  # the invented course that comes with the program
 _KEY = re.compile(r"[0-9a-f]{64}")
+# Endings that a kept file may have; the first stands where the name has none of them.
+_ENDINGS = {
+    "map": (".geojson", ".json", ".osm", ".xml", ".pbf", ".txt"),
+    "heights": (".csv", ".tif", ".tiff"),
+}
 _DRAFT = re.compile(r"[a-z]{1,20}")
 _MOST_KEPT = 200  # ours: files on a shelf
 _LONGEST_DRAFT = 40_000  # characters
@@ -32,6 +37,12 @@ class Kept:
     key: str
     kind: str
     name: str
+
+    @property
+    def ending(self) -> str:
+        """Ending of the file that it lies in, one of ours: by it readers know what it holds."""
+        found = next((e for e in _ENDINGS[self.kind] if self.name.lower().endswith(e)), None)
+        return found or _ENDINGS[self.kind][0]
 
 
 class Shelf:
@@ -103,16 +114,17 @@ class Shelf:
             if len(index) >= _MOST_KEPT:
                 raise BadInputError(f"there are {_MOST_KEPT} files here; remove one first")
             self._make()
-            write_file(self._folder / kept.key, content)
+            write_file(self._folder / f"{kept.key}{kept.ending}", content)
             self._write_index([*index, kept])
         return kept
 
     def drop(self, key: str) -> None:
         """Forget a file; nothing happens where there is none."""
         with self._lock:
+            gone = [k for k in self.kept() if k.key == key and _KEY.fullmatch(key)]
             self._write_index([k for k in self.kept() if k.key != key])
-            if _KEY.fullmatch(key):
-                (self._folder / key).unlink(missing_ok=True)
+            for kept in gone:
+                (self._folder / f"{kept.key}{kept.ending}").unlink(missing_ok=True)
 
     def kept(self, kind: str | None = None) -> tuple[Kept, ...]:
         """Files that were sent, the oldest first."""
@@ -121,7 +133,7 @@ class Shelf:
             found = tuple(Kept(str(r["key"]), str(r["kind"]), str(r["name"])) for r in rows)
         except (OSError, ValueError, TypeError, KeyError):
             return ()
-        return tuple(k for k in found if kind in (None, k.kind))
+        return tuple(k for k in found if k.kind in _ENDINGS and kind in (None, k.kind))
 
     def path_of(self, key: str, kind: str) -> Path:
         """Where a file lies, by its key alone.
@@ -133,8 +145,9 @@ class Shelf:
         """
         if key == SHIPPED and kind in _SHIPPED_FILES:
             return Path(str(files("carrybook.app") / "demo_data" / _SHIPPED_FILES[kind]))
-        if any(k.key == key for k in self.kept(kind)) and _KEY.fullmatch(key):
-            path = self._folder / key
+        kept = next((k for k in self.kept(kind) if k.key == key), None)
+        if kept is not None and _KEY.fullmatch(key):
+            path = self._folder / f"{key}{kept.ending}"
             if path.is_file():
                 return path
         raise BadInputError(f"{kind} is not one of those kept here; choose one from the list")

@@ -12,10 +12,12 @@ from carrybook.base.errors import BadInputError
 
 __all__ = ["ROUTES"]
 
+_LONGEST_WORDS = 20_000  # characters of a description
+
 
 @dataclass(frozen=True, slots=True)
 class _Ground:
-    """The page: what is kept, what is looked at, and its green."""
+    """The page: what is kept, what is looked at, its green, and words that describe one."""
 
     maps: tuple[Kept, ...]
     heights: tuple[Kept, ...]
@@ -28,7 +30,8 @@ class _Ground:
     credit: str
     picture: GroundPicture | None
     problem: str
-    sent: str
+    words: str
+    described: str
 
 
 def _ground(asked: Asked) -> Answer:
@@ -36,7 +39,9 @@ def _ground(asked: Asked) -> Answer:
     return _page(asked, {k: typed.get(k, "") for k in ("map", "heights", "hole")})
 
 
-def _page(asked: Asked, answers: dict[str, str], *, sent: str = "", problem: str = "") -> Shown:
+def _page(
+    asked: Asked, answers: dict[str, str], *, described: str = "", problem: str = ""
+) -> Shown:
     shelf, units = asked.desk.shelf, units_named(asked.units)
     holes: tuple[str, ...] = ()
     picture, title, size, credit = None, "", "", ""
@@ -64,9 +69,10 @@ def _page(asked: Asked, answers: dict[str, str], *, sent: str = "", problem: str
         credit=credit,
         picture=picture,
         problem=problem,
-        sent=sent,
+        words=asked.desk.shelf.draft("green").get("green", ""),
+        described=described,
     )
-    return Shown("ground.html", view, 400 if problem else 200)
+    return Shown("ground.html", view, 400 if problem or described else 200)
 
 
 def _send(asked: Asked) -> Answer:
@@ -81,14 +87,36 @@ def _send(asked: Asked) -> Answer:
         chosen = _read_as(asked, kept, now)
     except BadInputError as error:
         asked.desk.shelf.drop(kept.key)
-        said = str(error).replace(kept.key, kept.name)
+        said = str(error).replace(f"{kept.key}{kept.ending}", kept.name)
         return _page(asked, now, problem=said)
+    situation.keep(asked, {**situation.answers_of(asked), **chosen, "hole_location": ""})
+    return Go(with_query("/ground", **chosen))
+
+
+def _describe(asked: Asked) -> Answer:
+    """Keep a green that was described in words, once it was understood."""
+    words = asked.typed.get("green", "")[:_LONGEST_WORDS]
+    asked.desk.shelf.keep_draft("green", {"green": words})
+    now = {k: v for k, v in situation.answers_of(asked).items() if k in ("map", "heights", "hole")}
+    if not words.strip():
+        return _page(asked, now, described="green is not described yet; the example shows how")
+    name = f"{' '.join(words.split())[:40]}.txt"
+    kept = asked.desk.shelf.keep_file("map", name, words.encode("utf-8", "replace"))
+    try:
+        chosen = _read_as(asked, kept, now)
+    except BadInputError as error:
+        asked.desk.shelf.drop(kept.key)
+        return _page(asked, now, described=str(error).replace(f"{kept.key}{kept.ending}", "green"))
     situation.keep(asked, {**situation.answers_of(asked), **chosen, "hole_location": ""})
     return Go(with_query("/ground", **chosen))
 
 
 def _read_as(asked: Asked, kept: Kept, now: dict[str, str]) -> dict[str, str]:
     """Read what was sent, or say what is wrong with it."""
+    if kept.kind == "map" and kept.ending == ".txt":
+        chosen = {"map": kept.key, "heights": "", "hole": ""}
+        situation.hole_in(asked, chosen)
+        return chosen
     if kept.kind == "map":
         refs = holes_on(asked.desk.shelf.path_of(kept.key, "map"))
         if not refs:
@@ -117,6 +145,7 @@ def _use(asked: Asked) -> Answer:
 ROUTES = (
     look("/ground", _ground),
     change("/ground/maps", _send),
+    change("/ground/describe", _describe),
     change("/ground/remove", _remove),
     change("/ground/use", _use),
 )
