@@ -37,14 +37,14 @@ def test_firm_and_downhill_release_soft_and_spun_come_back(say: Say) -> None:
     level = land(say)
     assert level["run_p10_m"] < level["run_p50_m"] < level["run_p90_m"]
     assert land(say, "--firmness", "firm")["run_m"] > level["run_m"]
-    assert land(say, "--slope", "3%")["run_m"] > level["run_m"]
-    assert land(say, "--slope", "3%", "--slope-direction", "180deg")["run_m"] < level["run_m"]
+    assert land(say, "--slope", "3%")["run_m"] < level["run_m"]
+    assert land(say, "--slope", "3%", "--slope-direction", "downhill")["run_m"] > level["run_m"]
     assert land(say, "--firmness", "soft", "--descent", "54deg", "--spin", "9000rpm")["run_m"] < 0.0
 
 
 def test_sides_count_to_the_right(say: Say) -> None:
-    assert land(say, "--slope", "2%", "--slope-direction", "90deg")["side_m"] > 0.1
-    assert land(say, "--slope", "2%", "--slope-direction", "270deg")["side_m"] < -0.1
+    assert land(say, "--slope", "2%", "--slope-direction", "left to right")["side_m"] > 0.1
+    assert land(say, "--slope", "2%", "--slope-direction", "90deg")["side_m"] < -0.1
 
 
 def test_water_moves_firmness_and_a_reading_may_say_how_sure_it_is(say: Say) -> None:
@@ -57,7 +57,7 @@ def test_water_moves_firmness_and_a_reading_may_say_how_sure_it_is(say: Say) -> 
 
 
 def test_land_says_it_in_the_units_asked_for(say: Say) -> None:
-    yards = say("land", *BALL, "--slope", "2%", "--slope-direction", "135deg").stdout
+    yards = say("land", *BALL, "--slope", "2%", "--slope-direction", "315deg").stdout
     assert "40 mph, 49 degrees down, 6000 rpm" in yards
     assert (
         "green, medium (90 +- 10 g), speed 10.0 ft (3.05 m), falls 2.0 % towards you, right"

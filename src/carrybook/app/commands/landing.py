@@ -22,16 +22,16 @@ _GreenSpeed = Annotated[
 ]
 _Slope = Annotated[
     str | None,
-    typer.Option("--slope", metavar="SHARE", help="How much it falls: 2%.", show_default="0%"),
+    typer.Option("--slope", metavar="SHARE", help="How much it rises: 2%.", show_default="0%"),
 ]
 _SlopeDirection = Annotated[
     str | None,
     typer.Option(
         "--slope-direction",
-        metavar="ANGLE",
-        help="Which way it falls: 0deg away from you, 90deg to the right, 180deg towards you,"
-        " 270deg to the left.",
-        show_default="0deg",
+        metavar="WORDS",
+        help="Where it rises, seen from the ball: uphill, downhill, right to left (it rises on the"
+        " right), left to right; or clockwise from uphill: 45deg.",
+        show_default="uphill",
     ),
 ]
 _Kind = Annotated[

@@ -1,11 +1,13 @@
 """A ball that comes down, and what was seen of one, as people type them."""
 
 import re
+from math import pi
 from typing import TYPE_CHECKING, Annotated
 
 from pydantic import BeforeValidator
 
 from carrybook.app.forms.base import Form, choice_of, quantity
+from carrybook.app.forms.slope import rise_from
 from carrybook.base import units as u
 from carrybook.base.constants import FOOT
 from carrybook.base.errors import BadInputError
@@ -39,7 +41,7 @@ class _TurfForm(Form):
 
     green_speed: Annotated[float, quantity(u.GREEN_SPEED, "green speed")] = 10.0 * FOOT
     slope: Annotated[float, quantity(u.SLOPE, "slope")] = 0.0
-    slope_direction: Annotated[float, quantity(u.ANGLE, "slope direction")] = 0.0
+    slope_direction: Annotated[float, BeforeValidator(rise_from)] = 0.0  # where it rises
     kind: Annotated[TurfKind, choice_of(TurfKind, "kind of green")] = TurfKind.UNKNOWN
 
 
@@ -69,7 +71,7 @@ class LandForm(_TurfForm):
 
         firmness_g, sd_g = dampened(*self.firmness, self.moisture)
         return Patch(
-            firmness_g, sd_g, self.green_speed, self.slope, self.slope_direction,
+            firmness_g, sd_g, self.green_speed, self.slope, self.slope_direction + pi,
             Surface[self.surface.upper()],
             self.kind,
         )  # fmt: skip
@@ -109,7 +111,7 @@ class FirmnessForm(_TurfForm):
         from carrybook.outcomes.landing import Patch
 
         return Patch(
-            stimp_m=self.green_speed, slope=self.slope, fall_right_rad=self.slope_direction,
+            stimp_m=self.green_speed, slope=self.slope, fall_right_rad=self.slope_direction + pi,
             kind=self.kind,
         )  # fmt: skip
 

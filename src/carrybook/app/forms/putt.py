@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 from pydantic import BeforeValidator
 
 from carrybook.app.forms.base import Form, quantity
+from carrybook.app.forms.slope import rise_from
 from carrybook.base import units as u
 from carrybook.base.errors import BadInputError, require_range
 
@@ -17,20 +18,8 @@ if TYPE_CHECKING:
 __all__ = ["Mapped", "PuttForm"]
 
 _STEEPEST = 0.15  # ours; nobody cuts a hole on such a slope
-_WAYS = {
-    "uphill": "0deg",
-    "right to left": "90deg",
-    "downhill": "180deg",
-    "left to right": "270deg",
-}
 _PAIR = "12m,3m"
 _EITHER = "say either --distance (with --slope), or --map, --hole, --hole-location and --from"
-
-
-def _rise_from(text: str) -> float:
-    """Read where the ground rises: an angle, or how the putt runs."""
-    words = " ".join(text.lower().replace("-", " ").split())
-    return u.parse(_WAYS.get(words, text), u.ANGLE, "slope direction")
 
 
 def _pair(text: str) -> tuple[float, float]:
@@ -74,7 +63,7 @@ class PuttForm(Form):
     start: Annotated[tuple[float, float] | None, BeforeValidator(_pair)] = None
     distance: Annotated[float | None, quantity(u.LENGTH, "distance")] = None
     slope: Annotated[float, quantity(u.FRACTION, "slope")] = 0.0
-    slope_direction: Annotated[float, BeforeValidator(_rise_from)] = 0.0
+    slope_direction: Annotated[float, BeforeValidator(rise_from)] = 0.0
     stimp: Annotated[float, quantity(u.GREEN_SPEED, "stimp")] = 3.048
     player: Annotated[str, BeforeValidator(_player)] = "tour"
     direction: Annotated[float | None, quantity(u.ANGLE, "direction")] = None
