@@ -3,7 +3,7 @@ PYTHON ?= python3
 BIN := .venv/bin
 SOURCES := $(shell find src -type d -name __pycache__ -prune -o -name '*.py' -print)
 
-.PHONY: demo test check bench install install-all lock clean
+.PHONY: demo test check bench browser install install-all lock clean
 .DELETE_ON_ERROR:
 
 demo: .venv/.run  ## choose a shot three times, with pictures and a card, into demo-out/
@@ -20,6 +20,15 @@ check: .venv/.dev  ## format, lint, types, layers
 
 bench: .venv/.dev  ## benchmarks, as ratios in one run
 	@$(BIN)/python -m benchmarks
+
+# Debian's own; the tests that drive the page in a real browser say so where it is missing.
+browser:  ## Debian's chromium, for the tests of the page
+	@test -x /usr/bin/chromium || { \
+	  { test "$$(id -u)" = 0 && command -v apt-get >/dev/null; } || { \
+	    echo "there is no /usr/bin/chromium and this is not root on Debian: install it, or leave the browser tests out" >&2; exit 1; }; \
+	  echo "installing Debian's chromium (once)"; \
+	  apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends chromium fonts-dejavu-core >/dev/null; }
+	@/usr/bin/chromium --version
 
 install: .venv/.run  ## the command line tool alone, into .venv
 

@@ -161,7 +161,7 @@ def _session(
         read = (
             speed * np.exp(0.005 * rng.standard_normal(n)),
             launch + radians(0.3) * rng.standard_normal(n),
-            spin * np.exp(0.02 * rng.standard_normal(n)),
+            np.minimum(spin * np.exp(0.02 * rng.standard_normal(n)), 1600.0),
         )
         for k in range(n):
             names = ("ball_speed_mps", "launch_rad", "spin_rad_s") if measured else ()

@@ -55,7 +55,7 @@ def test_keys_of_the_answer(answer: tuple[Any, Path]) -> None:
     view, _ = answer
     assert list(view) == [
         "situation", "too_close_to_call", "options", "at_flag", "ball", "candidates", "draws",
-        "seed",
+        "at_most_strokes", "flips", "worth_knowing", "seed",
         "doubts", "left_out", "rules_note", "learnt",
     ]  # fmt: skip
     assert view["seed"] == 1

@@ -9,7 +9,7 @@ from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError, OutOfRangeError
 from carrybook.decision.advice import Advice, Situation, Trouble
 from carrybook.decision.candidates import Spot, build, landing_point, spots_over, world_of
-from carrybook.decision.choose import choose
+from carrybook.decision.choose import ROUGH, SETTLED, Rounds, choose
 from carrybook.decision.select import play
 from carrybook.outcomes.draws import draw
 from carrybook.physics.aerodynamics import MID
@@ -285,3 +285,41 @@ def test_with_no_scatter_the_choice_is_that_of_brute_force(bag: Bag, situation: 
     everything = [c for b in exact for c in build(world, s, b, spots_over())]
     strokes = play(world, everything, draw(np.random.default_rng(4), 400), 2.8).finish.strokes
     assert advice.options[0].strokes < strokes.mean(axis=1).min() + 0.02
+
+
+@pytest.mark.parametrize("effort", [ROUGH, SETTLED])
+def test_less_effort_gives_the_same_kind_of_answer_with_larger_errors(
+    bag: Bag, situation: object, plain: Advice, effort: Rounds
+) -> None:
+    rough = choose(situation(), bag, effort=effort)  # type: ignore[operator]
+    assert rough.draws == effort.final_draws < plain.draws
+    assert rough.options[0].strokes_se > plain.options[0].strokes_se
+    spread = 4.0 * (rough.options[0].strokes_se + plain.options[0].strokes_se)
+    assert rough.options[0].strokes == pytest.approx(plain.options[0].strokes, abs=spread)
+    labels = {option.summary.shot.label for option in plain.options}
+    assert rough.options[0].summary.shot.label in labels
+
+
+def test_it_can_be_stopped_between_two_rounds(bag: Bag, situation: object) -> None:
+    class StopError(Exception):
+        pass
+
+    told = []
+
+    def stop(words: str, _share: float) -> None:
+        told.append(words)
+        if told.count("playing every candidate") == 2:
+            raise StopError
+
+    with pytest.raises(StopError):
+        choose(situation(), bag, progress=stop)  # type: ignore[operator]
+    assert "done" not in told
+
+
+@pytest.mark.parametrize("turn", [0.0, 359.99, -359.99])
+def test_a_wind_from_either_side_of_dead_ahead_is_the_same_wind(
+    bag: Bag, situation: object, turn: float
+) -> None:
+    wind = Wind(6.0, np.radians(turn))
+    best = choose(situation(wind=wind), bag, effort=ROUGH).options[0]  # type: ignore[operator]
+    assert best.why[2].metres > 0.0

@@ -60,6 +60,16 @@ def test_the_band_holds_the_number_and_opens_away_from_the_reference_day() -> No
         assert number.today_high_m - number.today_low_m > 1.0 * YARD
 
 
+def test_a_head_wind_takes_off_more_than_the_same_helping_wind_gives() -> None:
+    summary = SUMMARIES[1]
+    calm, into, helping = (
+        numbers_today([summary], REFERENCE_DAY, wind=Wind(speed, turn))[0].today_m
+        for speed, turn in ((0.0, 0.0), (4.0, 0.0), (4.0, pi))
+    )
+    assert into < calm < helping
+    assert calm - into > helping - calm
+
+
 def test_sand_is_refused() -> None:
     with pytest.raises(BadInputError, match="sand"):
         today(REFERENCE_DAY, Lie.SAND)

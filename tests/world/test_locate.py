@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from contextlib import suppress
-from math import hypot, pi, radians
+from math import hypot, inf, nan, pi, radians
 from pathlib import Path
 
 import numpy as np
@@ -15,7 +15,7 @@ from carrybook.base.errors import BadInputError, OutOfRangeError
 from carrybook.world.ground import Surface, flat_ground
 from carrybook.world.hole import Hole
 from carrybook.world.hole_map import read_hole
-from carrybook.world.locate import ball_behind, locate
+from carrybook.world.locate import ball_behind, locate, number_from, words_at
 
 
 def hole_with(green: list[tuple[float, float]]) -> Hole:
@@ -166,3 +166,23 @@ def test_any_words_are_placed_or_refused(words: str) -> None:
     with suppress(BadInputError):
         location = locate(PLAIN, words)
         assert PLAIN.ground.surface_at(location.x, location.y) is Surface.GREEN
+
+
+def test_a_place_is_said_in_words_that_find_it_again() -> None:
+    at = locate(PLAIN, "12 on, 6 from the left")
+    words = words_at(PLAIN, at.x + 1.3, at.y - 0.7)
+    again = locate(PLAIN, words)
+    assert (again.x, again.y) == pytest.approx((at.x + 1.3, at.y - 0.7), abs=0.05)  # half a tenth
+
+
+@pytest.mark.parametrize("spot", [(-3.0, 0.0), (nan, 0.0), (1e9, 0.0), (5.0, inf)])
+def test_a_place_beside_the_green_has_no_words(spot: tuple[float, float]) -> None:
+    with pytest.raises(BadInputError, match="hole location is off the green"):
+        words_at(PLAIN, *spot)
+
+
+@pytest.mark.parametrize("degrees", [-40.0, 0.0, 25.0])
+def test_number_and_angle_are_those_that_put_the_ball_there(degrees: float) -> None:
+    at = locate(PLAIN, "12 on, centre")
+    ball = ball_behind(PLAIN, at, 80.0, off_line_rad=radians(degrees))
+    assert number_from(at, *ball) == pytest.approx((80.0, radians(degrees)))

@@ -28,6 +28,7 @@ from carrybook.app.commands import (
     machine,
     numbers,
     putt,
+    serve,
     shots,
     start,
 )
@@ -108,6 +109,7 @@ app.command()(landing.firmness)
 app.command()(putt.putt)
 app.command()(machine.demo)
 app.command()(machine.doctor)
+app.command()(serve.serve)
 
 
 def _say_version(asked: bool) -> None:

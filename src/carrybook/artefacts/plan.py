@@ -13,9 +13,9 @@ from matplotlib.patheffects import AbstractPathEffect, withStroke
 
 from carrybook.artefacts import style
 from carrybook.artefacts.fonts import drawable
+from carrybook.artefacts.regions import CONTOURS, FEWEST_OUTLINED, contour_levels, densest
 from carrybook.artefacts.view import View, front_height
 from carrybook.artefacts.words import CALM_MPS, speed
-from carrybook.base.constants import FOOT
 from carrybook.base.numerics import Floats
 from carrybook.decision.advice import Option
 
@@ -32,15 +32,6 @@ __all__ = [
 _TINTS = LinearSegmentedColormap.from_list("paper to ink", style.TINTS)
 _HATCHES = {"bunker": "....", "water": "-----"}
 _MARGIN_M = 2.5
-_MOST_CONTOURS = 8
-_FEWEST_OUTLINED = 30  # balls; a region around fewer would be an invention
-_MOST_SMOOTHED = 1500  # balls behind a region; more do not change what the eye sees
-_LEAST_BELL, _TIER = 0.3, 1.5  # bounds of smoothing, yards or metres alike
-# Units of contours by unit of distance: name, metres in it, the intervals to choose from.
-_CONTOURS = {
-    "yd": ("ft", FOOT, (0.25, 0.5, 1.0, 2.0, 5.0)),
-    "m": ("cm", 0.01, (10.0, 20.0, 50.0, 100.0, 200.0)),
-}
 _CLEAR_M = 5.0  # ours: around the hole no height is written
 _LEAST_REGION = 0.04  # ours: a ring that holds a smaller share of the largest one is noise
 _HALO: list[AbstractPathEffect] = [withStroke(linewidth=2.0, foreground=style.PAPER)]
@@ -67,13 +58,13 @@ def set_limits(axes: Axes, o: Option, view: View) -> None:
 def draw_green(axes: Axes, view: View) -> None:
     """Tint and contour the green, and outline everything else that the map shows."""
     hole = view.situation.hole
-    unit, unit_m, intervals = _CONTOURS[view.units.far]
+    unit, unit_m, intervals = CONTOURS[view.units.far]
     right, along, heights = _shown_nodes(axes, view)
     rise = (heights - front_height(hole.ground)) / unit_m
     outline = view.outline(hole.green)
     nodes = np.column_stack([right.ravel(), along.ravel()])
     off_green = ~Path(outline).contains_points(nodes).reshape(rise.shape)
-    levels = _levels(rise[~off_green], intervals)
+    levels = contour_levels(rise[~off_green], intervals)
     green = Polygon(outline, fill=False, edgecolor=style.INK, linewidth=1.2, zorder=3)
     axes.add_patch(green)
     tint = axes.contourf(right, along, rise, levels, cmap=_TINTS, extend="both", zorder=1)
@@ -206,14 +197,6 @@ def _label_contours(axes: Axes, lines: ContourSet, levels: Floats, view: View) -
         label.set_path_effects(_HALO)
 
 
-def _levels(rise: Floats, intervals: tuple[float, ...]) -> Floats:
-    """Round levels below, through and above the heights of the green, few enough to read."""
-    low, high = float(rise.min()), float(rise.max())
-    fine = (step for step in intervals if (high - low) / step <= _MOST_CONTOURS)
-    step = next(fine, (high - low) / _MOST_CONTOURS)
-    return np.asarray(step * np.arange(np.floor(low / step), np.floor(high / step) + 2.0))
-
-
 def _draw_area(axes: Axes, kind: str, outline: Floats) -> None:
     hatch = _HATCHES.get(kind)
     face, edge = (style.PAPER, style.INK) if hatch else ("none", style.FAINT)
@@ -226,13 +209,10 @@ def _draw_regions(
     axes: Axes, right: Floats, along: Floats, widths: dict[float, float], colour: str
 ) -> None:
     """Outline where balls lie densest, holding the given shares of them; `widths` in points."""
-    if len(right) < _FEWEST_OUTLINED:
+    if len(right) < FEWEST_OUTLINED:
         return
-    right, along = right[:_MOST_SMOOTHED], along[:_MOST_SMOOTHED]
     x, y = np.linspace(*axes.get_xlim(), 120), np.linspace(*axes.get_ylim(), 120)
-    density = _bells(y, along) @ _bells(x, right).T
-    at_balls = (_bells(along, along) * _bells(right, right)).sum(axis=1)
-    levels = [float(np.quantile(at_balls, 1.0 - share)) for share in widths]
+    density, levels = densest(right, along, tuple(widths), x, y)
     lines = list(widths.values())
     regions = axes.contour(x, y, density, levels, colors=colour, linewidths=lines, zorder=6)
     regions.set_paths([_without_specks(path) for path in regions.get_paths()])
@@ -250,15 +230,3 @@ def _without_specks(path: Path) -> Path:
 def _area(ring: Floats) -> float:
     x, y = ring.T
     return 0.5 * abs(float(x @ np.roll(y, -1) - y @ np.roll(x, -1)))
-
-
-def _bells(at: Floats, values: Floats) -> Floats:
-    """Height at each place of a bell around each value.
-
-    Its width is set by eye: smooth for one heap of balls, narrow enough to keep two heaps apart
-    where a tier parts them.
-    """
-    low, high = np.quantile(values, (0.25, 0.75))
-    deviation = (high - low) / 1.349  # of a normal distribution with these quartiles
-    width = max(0.25 * deviation, min(0.5 * deviation, _TIER), _LEAST_BELL)
-    return np.asarray(np.exp(-0.5 * ((at[:, None] - values) / width) ** 2))

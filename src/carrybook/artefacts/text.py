@@ -14,7 +14,16 @@ from carrybook.player.numbers import TodayNumber
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
 
-__all__ = ["advice_text", "ledger", "numbers_text", "rests_on"]
+__all__ = [
+    "advice_text",
+    "answer_pairs",
+    "headline",
+    "ledger",
+    "number_row",
+    "numbers_text",
+    "other_row",
+    "rests_on",
+]
 
 _WIDTH = 80  # columns of the narrowest terminal that people use
 _WORTH_TELLING = 0.6  # share of balls from which a side is more than a coin toss; ours
@@ -91,7 +100,7 @@ def numbers_text(
     """
     u = w.units_named(units)
     head = ("shot", "reference", "today", "change", "centre", "one ball", "band", "rests on")
-    table = _table([head, *(_number_row(n, u) for n in numbers)])
+    table = _table([head, *(number_row(n, u) for n in numbers)])
     notes: tuple[str, ...] = (
         f"Carries in {u.far} at stock feel, level and calm. Centre: how well the middle is known,"
         " +- one standard error. One ball: two balls in three stray no further from it."
@@ -178,40 +187,54 @@ def _wind(s: Situation, u: w.Units) -> str:
     return call if call == w.CALM else f"{call} (at {s.wind.height_m:g} m up)"
 
 
-def _best(o: Option, s: Situation, u: w.Units) -> list[str]:
+def headline(o: Option, u: w.Units) -> str:
+    """Say what to do in one line."""
+    where = _where(o, u)
+    label, feel = w.one_line(o.summary.shot.label), w.distance(o.feel_m, u)
+    return f"PLAY {label}, feel {feel}: land it {where}"
+
+
+def answer_pairs(o: Option, s: Situation, u: w.Units) -> Iterator[tuple[str, str]]:
+    """What is said below the headline: label and text, line by line."""
     shot = o.summary.shot
-    where = f"{w.short_or_past(o.landing_to_hole_m, u)}, {w.sideways(o.landing_right_m, u)}"
-    return [
-        *wrap(
-            f"PLAY {w.one_line(shot.label)}, feel {w.distance(o.feel_m, u)}: land it {where}",
-            _WIDTH,
-        ),
-        *(_line("cue", f'"{w.one_line(shot.cue)}"') if shot.cue else []),
-        *_line("number", f"plays {w.distance(o.playing_m, u)}, feel {w.distance(o.feel_m, u)}"),
-        *_line("land", f"{w.distance(o.landing_m, u)} out, {where}, {_landing_paces(o, s)}"),
-        *_line(
-            "start",
-            f"{w.start_words(o.aim_right_m, u)} ({abs(degrees(o.start_right_rad)):.1f} degrees)"
-            f"{_curve(o, s, u)}",
-        ),
-        *_line(
-            "flight",
-            f"{w.short_distance(o.apex_m, u)} high, {o.time_s:.1f} s in the air,"
-            f" comes down at {degrees(o.descent_rad):.0f} degrees",
-        ),
-        *_line("landed", f"it should {w.run_words(o.run_low_m, o.run_m, o.run_high_m, u)}"),
-        *_line(
-            "finish",
-            f"half within {w.short_distance(o.near_m, u)}, nine in ten within"
-            f" {w.short_distance(o.far_m, u)}; {w.per_cent(o.green)} on the green,"
-            f" {w.per_cent(_beside(o))} just beside it, {w.per_cent(o.holed)} holed",
-        ),
-        *_line("trouble", _troubles(o.troubles)),
-        *_line("putt", _leave(o, u)),
-        *_line("strokes", f"{o.strokes:.2f} {w.standard_error(o.strokes_se)} to hole out"),
-        *_chance(o),
-        *_line("known", f"rests on {rests_on(o.summary.balls)}"),
-    ]
+    if shot.cue:
+        yield "cue", f'"{w.one_line(shot.cue)}"'
+    yield "number", f"plays {w.distance(o.playing_m, u)}, feel {w.distance(o.feel_m, u)}"
+    yield "land", f"{w.distance(o.landing_m, u)} out, {_where(o, u)}, {_landing_paces(o, s)}"
+    yield (
+        "start",
+        f"{w.start_words(o.aim_right_m, u)} ({abs(degrees(o.start_right_rad)):.1f} degrees)"
+        f"{_curve(o, s, u)}",
+    )
+    yield (
+        "flight",
+        f"{w.short_distance(o.apex_m, u)} high, {o.time_s:.1f} s in the air,"
+        f" comes down at {degrees(o.descent_rad):.0f} degrees",
+    )
+    yield "landed", f"it should {w.run_words(o.run_low_m, o.run_m, o.run_high_m, u)}"
+    yield (
+        "finish",
+        f"half within {w.short_distance(o.near_m, u)}, nine in ten within"
+        f" {w.short_distance(o.far_m, u)}; {w.per_cent(o.green)} on the green,"
+        f" {w.per_cent(_beside(o))} just beside it, {w.per_cent(o.holed)} holed",
+    )
+    yield "trouble", _troubles(o.troubles)
+    yield "putt", _leave(o, u)
+    yield "strokes", f"{o.strokes:.2f} {w.standard_error(o.strokes_se)} to hole out"
+    if o.chance is not None:
+        yield "chance", f"{w.per_cent(o.chance)} to need no more strokes than you asked for"
+    yield "known", f"rests on {rests_on(o.summary.balls)}"
+
+
+def _best(o: Option, s: Situation, u: w.Units) -> list[str]:
+    lines = wrap(headline(o, u), _WIDTH)
+    for label, text in answer_pairs(o, s, u):
+        lines += _line(label, text)
+    return lines
+
+
+def _where(o: Option, u: w.Units) -> str:
+    return f"{w.short_or_past(o.landing_to_hole_m, u)}, {w.sideways(o.landing_right_m, u)}"
 
 
 def _curve(o: Option, s: Situation, u: w.Units) -> str:
@@ -220,12 +243,6 @@ def _curve(o: Option, s: Situation, u: w.Units) -> str:
         return ""
     wind = "" if w.wind_words(s.wind, u) == w.CALM else ", wind included"
     return f"; it curves {w.bend_words(o.curve_right_m, o.curve_se_m, u)}{wind}"
-
-
-def _chance(o: Option) -> list[str]:
-    if o.chance is None:
-        return []
-    return _line("chance", f"{w.per_cent(o.chance)} to need no more strokes than you asked for")
 
 
 def _beside(o: Option) -> float:
@@ -262,10 +279,10 @@ def _others(others: Sequence[Option], advice: Advice, u: w.Units) -> list[str]:
     at_flag, most = advice.at_flag, advice.at_most
     behind = "strokes behind" if most is None else f"less chance of {most}"
     head = ("", "feel", "lands", "on green", "9 in 10", behind, "")
-    rows = [_other_row(_name(o), o, u) for o in others]
+    rows = [other_row(_name(o), o, u) for o in others]
     note = "no shot lands at the hole from here"
     if at_flag is not None:
-        rows.append(_other_row(f"{_name(at_flag)} at the flag", at_flag, u))
+        rows.append(other_row(f"{_name(at_flag)} at the flag", at_flag, u))
         note = "last row: the stock shot, landed at the hole"
     return [f"INSTEAD ({u.far}; {note})", *_table([head, *rows])]
 
@@ -276,7 +293,8 @@ def _name(o: Option | TodayNumber) -> str:
     return label if len(label) <= _NAME else label[: _NAME - 2] + ".."
 
 
-def _other_row(name: str, o: Option, u: w.Units) -> tuple[str, ...]:
+def other_row(name: str, o: Option, u: w.Units) -> tuple[str, ...]:
+    """One option beside the best, as a row: name, feel, landing, green, nine in ten, behind."""
     return (
         name,
         w.whole(o.feel_m, u),
@@ -301,7 +319,8 @@ def _why(o: Option, s: Situation, u: w.Units) -> list[str]:
     return [f"WHY ({u.far}; plus plays longer; tenths so that the sum can be followed)", *lines]
 
 
-def _number_row(n: TodayNumber, u: w.Units) -> tuple[str, ...]:
+def number_row(n: TodayNumber, u: w.Units) -> tuple[str, ...]:
+    """One shot of today as a row of words, in the order of the table's head."""
     reference, today = (round(x / u.far_m) for x in (n.reference_m, n.today_m))
     low, high = round(n.today_low_m / u.far_m), round(n.today_high_m / u.far_m)
     return (

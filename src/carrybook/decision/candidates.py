@@ -19,6 +19,8 @@ from carrybook.player.summary import ShotSummary
 from carrybook.world.ground import Surface
 
 __all__ = [
+    "ASIDES",
+    "DEPTHS",
     "Candidate",
     "Spot",
     "build",
@@ -28,10 +30,10 @@ __all__ = [
 ]
 
 # Ours: how far from the hole a landing spot is tried, and how finely, before the finer second look.
-_DEPTHS = np.arange(-25.0, 13.0, 2.5) * YARD
+DEPTHS = np.arange(-25.0, 13.0, 2.5) * YARD
 # Ours: wind, height and lie can take this off the shortest and add this to the longest carry.
 _WIND_ROOM = np.array([0.65, 1.35])
-_ASIDES = np.array([-10.0, -7.0, -4.0, -2.0, 0.0, 2.0, 4.0, 7.0, 10.0]) * YARD
+ASIDES = np.array([-10.0, -7.0, -4.0, -2.0, 0.0, 2.0, 4.0, 7.0, 10.0]) * YARD
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +97,7 @@ def world_of(situation: Situation) -> World:
 
 
 def spots_over(
-    past: Sequence[float] | Floats = _DEPTHS, aside: Sequence[float] | Floats = _ASIDES
+    past: Sequence[float] | Floats = DEPTHS, aside: Sequence[float] | Floats = ASIDES
 ) -> list[Spot]:
     """Every combination of depths and asides, in metres."""
     return [Spot(float(p), float(a)) for p in past for a in aside]

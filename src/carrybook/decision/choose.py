@@ -1,14 +1,22 @@
 """Which shot, where to land it, where to start it, what to feel: the choice by simulation."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from carrybook.base.constants import YARD
 from carrybook.base.errors import NoSolutionError, require_range
 from carrybook.decision.advice import Advice, Option, Situation
-from carrybook.decision.candidates import Candidate, Spot, build, spots_over, world_of
+from carrybook.decision.candidates import (
+    ASIDES,
+    DEPTHS,
+    Candidate,
+    Spot,
+    build,
+    spots_over,
+    world_of,
+)
 from carrybook.decision.explain import option_of
 from carrybook.decision.facts import facts_that_matter
 from carrybook.decision.select import (
@@ -21,19 +29,18 @@ from carrybook.decision.select import (
     play,
 )  # fmt: skip
 from carrybook.outcomes.baseline import strokes_from
-from carrybook.outcomes.draws import draw
+from carrybook.outcomes.draws import Draws, draw
 from carrybook.outcomes.simulate import World
 from carrybook.player.bag import Flight, Shape, Shot
 from carrybook.player.summary import ShotSummary
 from carrybook.world.lie import Lie
 
-__all__ = ["choose"]
+__all__ = ["FULL", "ROUGH", "SETTLED", "Rounds", "choose"]
 
 # Ours: how many options are told, draws behind each quoted figure, the finer second look, and when
 # an effort is a stock one, a log short, a curve or a firmness a guess, a partial short, a wind
 # strong, and a tendency worth saying.
 _MOST_OPTIONS = 4
-_FINAL_DRAWS = 10_000
 _STOCK_EFFORT = 0.05
 _FEW_BALLS = 20
 _FEW_CURVES = 10
@@ -49,6 +56,33 @@ _NEARBY = np.array([-1.5, 0.0, 1.5]) * YARD
 Progress = Callable[[str, float], None]
 
 
+@dataclass(frozen=True, slots=True)
+class Rounds:
+    """How much is played before an answer is given.
+
+    Parameters
+    ----------
+    every : int
+        Every how many of the landing spots of the full net are tried, in depth and in width.
+    first_draws : int
+        Draws of the first round over all candidates; each later round doubles them.
+    closer_draws : int
+        Draws of the first round of the finer look at the best of each shot.
+    final_draws : int
+        Draws that rank the finalists, and as many fresh ones behind each quoted figure.
+    """
+
+    every: int
+    first_draws: int
+    closer_draws: int
+    final_draws: int
+
+
+FULL = Rounds(every=1, first_draws=32, closer_draws=512, final_draws=10_000)
+SETTLED = Rounds(1, 16, 64, 1024)  # ours: for an eye that waits, within a second
+ROUGH = Rounds(3, 8, 16, 192)  # ours: for a hand that still moves, within a third of one
+
+
 def choose(
     situation: Situation,
     summaries: Sequence[ShotSummary],
@@ -57,6 +91,7 @@ def choose(
     at_most: int | None = None,
     facts: bool = True,
     progress: Progress | None = None,
+    effort: Rounds = FULL,
 ) -> Advice:
     """Choose the shot that leaves the fewest expected strokes.
 
@@ -75,6 +110,8 @@ def choose(
         Whether to look for the facts that would change the choice.
     progress : callable, optional
         Told what is being done and the share that is done, 0 to 1.
+    effort : Rounds, default FULL
+        How much is played; less gives a rougher answer sooner, with larger standard errors.
 
     Returns
     -------
@@ -106,7 +143,8 @@ def choose(
     again = float(strokes_from(situation.lie, np.array([situation.number_m]))[0])
     allowed, left_out = _allowed(summaries, situation)
     tell("finding what reaches", 0.0)
-    found = {s.shot.label: build(world, situation, s, spots_over()) for s in allowed}
+    spots = spots_over(DEPTHS[:: effort.every], ASIDES[:: effort.every])
+    found = {s.shot.label: build(world, situation, s, spots) for s in allowed}
     candidates = [c for some in found.values() for c in some]
     if not candidates:
         raise NoSolutionError(_nothing_reaches(situation, summaries))
@@ -115,18 +153,25 @@ def choose(
         for label, some in found.items()
         if not some
     ]
-    tell("playing every candidate", 0.1)
-    alive = halve(world, candidates, lambda n: draw(rng, n), again, cost=cost)
+
+    def round_of(n: int) -> Draws:
+        tell("playing every candidate", 0.1)  # before every round, so that it can be stopped soon
+        return draw(rng, n)
+
+    alive = halve(world, candidates, round_of, again, first_draws=effort.first_draws, cost=cost)
     tell("looking closer at the best of each shot", 0.4)
-    finalists, around = _finalists(world, situation, alive, rng, again, cost)
+    finalists, around = _finalists(world, situation, alive, rng, again, cost, effort.closer_draws)
     habit = _habit(world, situation, allowed)
-    tell("playing the finalists", 0.5)
-    order, tied = compare(
-        world, finalists, lambda n: draw(rng, n), again, most=_FINAL_DRAWS, cost=cost
-    )
+
+    def compared(n: int) -> Draws:
+        tell("playing the finalists", 0.5)
+        return draw(rng, n)
+
+    most = effort.final_draws
+    order, tied = compare(world, finalists, compared, again, most=most, cost=cost)
     finalists, ties, swapped = _simplest_first(finalists, order, tied)
     tell("playing them again, afresh", 0.6)
-    played = play(world, [*finalists, *habit], draw(rng, _FINAL_DRAWS), again)
+    played = play(world, [*finalists, *habit], draw(rng, most), again)
     options = _options(world, situation, [*finalists, *habit], played, at_most)
     first, *others = (
         replace(o, close_call=o.close_call or tied) for o, tied in zip(options, ties, strict=False)
@@ -145,7 +190,7 @@ def choose(
         options=(first, *sorted(others, key=lambda o: o.behind)),
         at_flag=options[-1] if habit else None,
         candidates=len(candidates),
-        draws=_FINAL_DRAWS,
+        draws=effort.final_draws,
         seed=seed,
         at_most=at_most,
         flips=matter[0],
@@ -208,6 +253,7 @@ def _finalists(
     rng: np.random.Generator,
     again: float,
     cost: Cost,
+    first_draws: int,
 ) -> tuple[list[Candidate], list[Candidate]]:
     """The best of each of the best shots after a finer look around its spot; and what was near."""
     best: dict[str, Candidate] = {}
@@ -221,7 +267,9 @@ def _finalists(
             for a in _NEARBY
         ]
         around = build(world, situation, candidate.summary, near) or [candidate]
-        ordered = halve(world, around, lambda n: draw(rng, n), again, first_draws=512, cost=cost)
+        ordered = halve(
+            world, around, lambda n: draw(rng, n), again, first_draws=first_draws, cost=cost
+        )
         finer.append(ordered[0])
         rest += ordered[1:_NEAR_KEPT]
     return finer, [*rest, *alive[:_FAR_KEPT]]

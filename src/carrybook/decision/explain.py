@@ -1,7 +1,7 @@
 """From a played candidate to an option with its reasons: landing, run, leave, trouble, and why."""
 
 from dataclasses import dataclass, replace
-from math import hypot
+from math import hypot, tau
 
 import numpy as np
 
@@ -173,7 +173,9 @@ def _flown(world: World, candidate: Candidate) -> _Flown:
     summary, (x, y) = candidate.summary, landing_point(world, candidate.spot)
     launch, ratio = off_this_lie(summary.launch_rad, summary.spin_per_speed, world.lie.spin[1])
     speed, right = float(candidate.solved[0]), float(candidate.solved[1])
-    turned = replace(world.wind, from_rad=(world.wind.from_rad + world.line_right_rad - right))
+    turned = replace(
+        world.wind, from_rad=(world.wind.from_rad + world.line_right_rad - right) % tau
+    )
     climb = height(world.ground, x, y) - float(world.start[2])
     tilt, error = summary.curve.axis_rad, summary.curve.axis_se_rad
     struck = Launch(speed, launch, ratio * speed, tilt, right)

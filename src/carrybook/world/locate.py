@@ -6,7 +6,7 @@ paces (one yard each).
 """
 
 import re
-from math import cos, degrees, sin
+from math import atan2, cos, degrees, hypot, isfinite, sin
 
 import shapely
 
@@ -16,7 +16,7 @@ from carrybook.base.units import LENGTH, SIDE, in_unit, parse
 from carrybook.world.ground import Surface
 from carrybook.world.hole import Hole, HoleLocation
 
-__all__ = ["ball_behind", "locate"]
+__all__ = ["ball_behind", "locate", "number_from", "words_at"]
 
 _FROM_EDGE = YARD  # ours: no hole is cut nearer to the edge of a green than one pace
 _UNITS = "|".join(sorted(LENGTH.spellings, key=len, reverse=True))
@@ -111,6 +111,50 @@ def ball_behind(
     require_range(f"number to hole {hole.ref}", number_m / YARD, 15.0, 200.0, "yd")
     require_range("angle off the line of approach", degrees(off_line_rad), -60.0, 60.0, "deg")
     return location.x - number_m * cos(off_line_rad), location.y - number_m * sin(off_line_rad)
+
+
+def words_at(hole: Hole, x: float, y: float) -> str:
+    """Say a place on the green in paces: "24.3 on, 5.1 from the left".
+
+    Parameters
+    ----------
+    hole : Hole
+        The hole.
+    x, y : float
+        In the axes of the hole. [m]
+
+    Raises
+    ------
+    BadInputError
+        A place beside the green, or no place at all.
+    """
+    green = shapely.Polygon(hole.green)
+    if not (isfinite(x) and isfinite(y) and green.contains(shapely.Point(x, y))):
+        raise BadInputError("hole location is off the green; keep it a pace from the edge")
+    right, left = _edges(green, x)
+    inward, side = min((left - y, "left"), (y - right, "right"))
+    on = (x - green.bounds[0]) / YARD
+    return f"{on:.1f} on, {inward / YARD:.1f} from the {side}"
+
+
+def number_from(location: HoleLocation, x: float, y: float) -> tuple[float, float]:
+    """Number and angle off the line of a ball: what `ball_behind` turns back into its place.
+
+    Parameters
+    ----------
+    location : HoleLocation
+        Where the hole is cut.
+    x, y : float
+        Where the ball lies, in the axes of the hole. [m]
+
+    Returns
+    -------
+    number_m, off_line_rad : float
+        Distance, and angle at the hole, positive where the ball lies right of the approach.
+        [m], [rad]
+    """
+    dx, dy = location.x - x, location.y - y
+    return hypot(dx, dy), atan2(dy, dx)
 
 
 def _edges(green: shapely.Polygon, x: float) -> tuple[float, float]:

@@ -89,6 +89,14 @@ def choose(
     green_speed: GreenSpeed = None,
     ball_model: options.BallModel = None,
     left_handed: options.LeftHanded = False,
+    at_most: Annotated[
+        int | None,
+        typer.Option(
+            metavar="N",
+            help="Choose for the chance to hole out in so many strokes, 1 to 6, as in match play.",
+            show_default="fewest strokes on average",
+        ),
+    ] = None,
     seed: Annotated[
         int, typer.Option(metavar="N", min=0, help="The same seed gives the same answer.")
     ] = 1,
@@ -122,6 +130,7 @@ def choose(
         green_speed=green_speed,
         ball_model=ball_model,
         left_handed=left_handed,
+        at_most=at_most,
     )
     day = _weather(air, dew_point, sea_level_pressure, elevation, metar, forecast, at)
     breeze = WindForm.of(wind=wind, wind_from=wind_from, gust=gust, surroundings=surroundings)
@@ -132,7 +141,8 @@ def choose(
     if figure is not None:
         draw_advice(figure, advice, ctx.obj.units)
     if card is not None:
-        print_card(card, ctx.obj.book, advice, ctx.obj.units, asked)
+        book, units = ctx.obj.book, ctx.obj.units
+        print_card(card, book, advice, units, ball_model=ball_model, left_handed=left_handed)
     view, text = _said(advice, ctx.obj)
     show(as_json, view, text, weather=day, its_wind=breeze.wind is None)
 

@@ -25,3 +25,4 @@ class SituationForm(GroundForm):
     )
     ball_model: str | None = None
     left_handed: bool = False
+    at_most: int | None = None

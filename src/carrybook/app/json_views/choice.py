@@ -23,6 +23,14 @@ def advice_view(advice: "Advice") -> Json:
         "ball": ball_part(advice.options[0].summary.ball),
         "candidates": advice.candidates,
         "draws": advice.draws,
+        "at_most_strokes": advice.at_most,
+        "flips": [
+            {"fact": f.fact, "deviation": f.deviation, "value": f.value, "instead": f.instead}
+            for f in advice.flips
+        ],
+        "worth_knowing": [
+            {"fact": w.fact, "saves": w.strokes, "saves_se": w.error} for w in advice.worths
+        ],
         "seed": advice.seed,
         "doubts": list(advice.doubts),
         "left_out": list(advice.left_out),
@@ -72,6 +80,7 @@ def _option(o: "Option") -> Json:
         "cue": o.summary.shot.cue,
         "balls": o.summary.balls,
         "strokes": o.strokes,
+        "chance": o.chance,
         "strokes_se": o.strokes_se,
         "behind": o.behind,
         "behind_se": o.behind_se,

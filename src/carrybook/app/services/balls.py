@@ -20,6 +20,7 @@ __all__ = [
     "CheckReport",
     "check_balls",
     "import_balls",
+    "log_ball",
     "logged_balls",
     "odd_of_import",
     "undo_import",
@@ -181,3 +182,31 @@ def undo_import(book: Path | None) -> "UndoneImport":
 
     with open_book(book) as opened, opened.session() as session:
         return undo_last_import(session)
+
+
+def log_ball(book: Path | None, ball: Ball, *, key: str, raw: Mapping[str, str]) -> bool:
+    """Put one ball into the book as it is struck; false where that strike is there already.
+
+    Parameters
+    ----------
+    book : Path, optional
+        The book.
+    ball : Ball
+        The ball.
+    key : str
+        The same for the same strike: what is sent twice is one ball.
+    raw : mapping of str to str
+        What was typed.
+
+    Raises
+    ------
+    BadInputError
+        No such shot.
+    NoSolutionError
+        There is no book yet.
+    """
+    from carrybook.app.services.log import now
+    from carrybook.store.struck import add_ball
+
+    with open_book(book) as opened, opened.session() as session:
+        return add_ball(session, ball, at=ball.at or now(), key=key, raw=raw)

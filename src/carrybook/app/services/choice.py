@@ -1,8 +1,8 @@
 """The choice of a shot, its picture and its card."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from carrybook.app.files import save_figure, write_file
 from carrybook.app.forms.choice import SituationForm
@@ -15,13 +15,21 @@ from carrybook.base.errors import BadInputError
 from carrybook.world.wind import Wind
 
 if TYPE_CHECKING:
-    from carrybook.decision.advice import Advice
+    from carrybook.decision.advice import Advice, Situation
+    from carrybook.player.summary import ShotSummary
+    from carrybook.world.hole import Hole
 
 __all__ = [
+    "Haste",
     "advise",
+    "decide",
     "draw_advice",
+    "hole_of",
     "print_card",
+    "situation_of",
 ]
+
+Haste = Literal["rough", "settled", "full"]
 
 
 def advise(
@@ -60,10 +68,7 @@ def advise(
     NoSolutionError
         No owned shot can be played from there.
     """
-    from carrybook.decision.advice import Situation
-    from carrybook.decision.choose import choose
     from carrybook.player.day import Day
-    from carrybook.world.locate import ball_behind
 
     summaries = day_summaries(
         book,
@@ -71,12 +76,27 @@ def advise(
         ball_model=asked.ball_model,
         left_handed=asked.left_handed,
     )
-    hole = open_ground(asked)
+    situation = situation_of(hole_of(asked), asked, weather, wind)
+    return decide(situation, summaries, seed=seed, at_most=asked.at_most, progress=progress)
+
+
+def hole_of(asked: SituationForm) -> "Hole":
+    """Read the hole that was asked for. Errors are those of `advise`."""
+    return open_ground(asked)
+
+
+def situation_of(
+    hole: "Hole", asked: SituationForm, weather: Weather, wind: WindForm
+) -> "Situation":
+    """Put together what was asked on a hole that is read already. Errors are those of `advise`."""
+    from carrybook.decision.advice import Situation
+    from carrybook.world.locate import ball_behind
+
     location = location_on(hole, asked.hole_location)
     number = number_to(hole, location, asked.number)
     x, y = ball_behind(hole, location, number, off_line_rad=asked.off_line)
     firmness_g, firmness_sd_g = asked.firmness
-    situation = Situation(
+    return Situation(
         hole=hole,
         location=location,
         ball_x=x,
@@ -89,7 +109,33 @@ def advise(
         firmness_sd_g=firmness_sd_g,
         stimp_m=asked.green_speed,
     )
-    return choose(situation, summaries, seed=seed, progress=progress)
+
+
+def decide(
+    situation: "Situation",
+    summaries: "Sequence[ShotSummary]",
+    *,
+    seed: int = 1,
+    at_most: int | None = None,
+    progress: Callable[[str, float], None] | None = None,
+    haste: Haste = "full",
+) -> "Advice":
+    """Choose on what is read already: rough while a hand moves, settled for an eye that waits.
+
+    Raises
+    ------
+    BadInputError
+        A lie that is not modelled.
+    NoSolutionError
+        No owned shot can be played from there.
+    """
+    from carrybook.decision import choose as room
+
+    effort = {"rough": room.ROUGH, "settled": room.SETTLED, "full": room.FULL}[haste]
+    return room.choose(
+        situation, summaries, seed=seed, at_most=at_most, facts=haste == "full", effort=effort,
+        progress=progress,
+    )  # fmt: skip
 
 
 def _wind_of(
@@ -123,7 +169,13 @@ def draw_advice(path: Path, advice: "Advice", units: str) -> None:
 
 
 def print_card(
-    path: Path, book: Path | None, advice: "Advice", units: str, asked: SituationForm
+    path: Path,
+    book: Path | None,
+    advice: "Advice",
+    units: str,
+    *,
+    ball_model: str | None = None,
+    left_handed: bool = False,
 ) -> None:
     """Print a pocket card with today's numbers, of the ball that was asked for, and one plan.
 
@@ -136,7 +188,6 @@ def print_card(
     from carrybook.player.day import Day
 
     s = advice.situation
-    ball, left = asked.ball_model, asked.left_handed
-    numbers = numbers_on(book, Day(s.air), ball_model=ball, left_handed=left)
+    numbers = numbers_on(book, Day(s.air), ball_model=ball_model, left_handed=left_handed)
     content = CardContent(s.hole.venue, s.air, numbers, advices=(advice,))
     write_file(path, pocket_card(content, units=units))

@@ -1,11 +1,15 @@
 """Today's numbers, what moved them, and which shot carries a distance."""
 
 from collections.abc import Sequence
+from math import pi
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.files import save_figure
 from carrybook.app.services.learn import day_summaries
+from carrybook.world.air import Air
+from carrybook.world.lie import Lie, Moisture
+from carrybook.world.wind import Wind
 
 if TYPE_CHECKING:
     from carrybook.player.day import Day
@@ -15,6 +19,7 @@ if TYPE_CHECKING:
 __all__ = [
     "draw_ladder",
     "draw_moved",
+    "in_the_wind",
     "moved_numbers",
     "numbers_on",
     "shots_for_carry",
@@ -61,6 +66,31 @@ def shots_for_carry(
 
     shots = day_summaries(book, day, ball_model=ball_model, left_handed=left_handed)
     return shots_for(shots, carry_m, day.air, lie=day.lie, moisture=day.moisture, wind=day.wind)
+
+
+def in_the_wind(
+    book: Path | None,
+    air: Air,
+    speed_mps: float,
+    *,
+    lie: Lie = Lie.FAIRWAY,
+    moisture: Moisture = Moisture.DRY,
+) -> "dict[str, tuple[float, float]]":
+    """Carry of every shot into a wind of that speed and with it, by its name. [m]
+
+    Errors are those of `numbers_on`.
+    """
+    from carrybook.player.day import Day
+    from carrybook.player.numbers import numbers_today
+
+    summaries = day_summaries(book, Day(air, lie=lie, moisture=moisture))
+    into, helping = (
+        numbers_today(summaries, air, lie=lie, moisture=moisture, wind=Wind(speed_mps, turned))
+        for turned in (0.0, pi)
+    )
+    return {
+        a.summary.shot.label: (a.today_m, b.today_m) for a, b in zip(into, helping, strict=True)
+    }
 
 
 def draw_ladder(path: Path, numbers: "Sequence[TodayNumber]", units: str) -> None:

@@ -1,0 +1,80 @@
+"""`serve`: the page, for this machine or, behind a passphrase, for the local network."""
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from carrybook.app.progress import waiting
+
+if TYPE_CHECKING:
+    from carrybook.app.web.door import Door
+
+__all__ = ["serve"]
+
+
+def serve(
+    ctx: typer.Context,
+    port: Annotated[
+        int, typer.Option(metavar="N", min=1, max=65535, help="Where it listens.")
+    ] = 8417,
+    share: Annotated[
+        bool,
+        typer.Option(
+            "--share", help="Let others on the local network in; they need the passphrase."
+        ),
+    ] = False,
+    passphrase: Annotated[
+        str | None,
+        typer.Option(
+            envvar="CARRYBOOK_PASSPHRASE",
+            metavar="TEXT",
+            help="Of a shared page, at least ten characters; better not typed here, but when asked"
+            " or in the environment.",
+            show_default="asked for",
+        ),
+    ] = None,
+) -> None:
+    """Serve the page to a browser on this machine, http://127.0.0.1:8417; stop it with Ctrl-C.
+
+    Nobody else can reach it unless you say --share. It works with the network off.
+
+    Example: carrybook serve --port 8417
+    """
+    from carrybook.app.web.server import names_here, run
+
+    door = _door(passphrase) if share else None
+    names = names_here(port, shared=share)
+    _warm_up()
+    typer.echo(f"carrybook is at http://{names[0]}; stop it with Ctrl-C", err=True)
+    if share:
+        typer.echo(_exposed(names), err=True)
+    run(ctx.obj.book, port=port, names=names, door=door)
+
+
+def _warm_up() -> None:
+    """Compile before the first visit, which would have to wait for it without a word."""
+    from carrybook.app.doctor import kernels_are_warm, warm_kernels
+
+    if not kernels_are_warm():
+        typer.echo("compiling, once: some ten seconds", err=True)
+        with waiting("compiling"):
+            warm_kernels()
+
+
+def _door(passphrase: str | None) -> "Door":
+    from carrybook.app.web.door import Door
+
+    said = passphrase or typer.prompt(
+        "passphrase", hide_input=True, confirmation_prompt=True, err=True
+    )
+    return Door(said)
+
+
+def _exposed(names: tuple[str, ...]) -> str:
+    """Say what sharing shows to whom."""
+    places = ", ".join(f"http://{name}" for name in names[2:] or names[:1])
+    return (
+        f"shared as {places}: whoever is on this network and"
+        " knows the passphrase can read and change the book: shots, balls, maps, plans.\n"
+        "The connection is not encrypted: share on a network you trust, and stop it when done."
+    )

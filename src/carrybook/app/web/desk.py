@@ -1,0 +1,103 @@
+"""What the rooms share: the book, the shelf, long work, and what is dear to read, read once."""
+
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+from pathlib import Path
+from threading import Lock
+from typing import TYPE_CHECKING, TypeVar
+
+from carrybook.app.services.book import book_path
+from carrybook.app.web.door import Door
+from carrybook.app.web.jobs import Jobs
+from carrybook.app.web.shelf import Shelf
+
+if TYPE_CHECKING:
+    from carrybook.player.day import Day
+    from carrybook.player.summary import ShotSummary
+
+__all__ = ["Desk", "Fresh"]
+
+T = TypeVar("T")
+_MOST_REMEMBERED = 24  # holes, plans and summaries
+
+
+class Fresh:
+    """Tells the newest question of a browser from older ones, so that those can stop."""
+
+    def __init__(self) -> None:
+        self._newest: dict[str, int] = {}
+
+    def take(self, asker: str, number: int) -> Callable[[], bool]:
+        """Register a question; what comes back says whether no newer one has come.
+
+        Questions may arrive out of order; one without a number, 0, is always new.
+        """
+        if len(self._newest) > 1000:
+            self._newest.clear()
+        self._newest[asker] = max(number, self._newest.get(asker, 0))
+        return lambda: number in (0, self._newest.get(asker, number))
+
+
+class Desk:
+    """One server's belongings.
+
+    Parameters
+    ----------
+    book : Path, optional
+        The book; by default this system's place for a person's data.
+    door : Door, optional
+        Who must say a passphrase; none where the page is for this machine only.
+    """
+
+    def __init__(self, book: Path | None, door: Door | None = None) -> None:
+        self.book = book_path(book)
+        self.shelf = Shelf(self.book.with_name(self.book.name + ".page"))
+        self.jobs = Jobs()
+        self.fresh = Fresh()
+        self.door = door
+        self.secret = self.shelf.secret()
+        self._memory: OrderedDict[Hashable, object] = OrderedDict()
+        self._lock = Lock()
+
+    def remembered(self, key: Hashable, make: Callable[[], T]) -> T:
+        """Give what was made under that key before, or make it."""
+        with self._lock:
+            if key in self._memory:
+                self._memory.move_to_end(key)
+                return self._memory[key]  # type: ignore[return-value]  # made by the same `make`
+        made = make()
+        with self._lock:
+            self._memory[key] = made
+            while len(self._memory) > _MOST_REMEMBERED:
+                self._memory.popitem(last=False)
+        return made
+
+    def knows(self, key: Hashable) -> bool:
+        """Whether something is remembered under that key."""
+        return key in self._memory
+
+    def summaries(self, day: "Day | None" = None) -> "tuple[ShotSummary, ...]":
+        """What is known of every shot on a day; read again when the book has changed.
+
+        Raises
+        ------
+        NoSolutionError
+            There is no book yet, or no shot in it.
+        """
+        from carrybook.app.services.learn import day_summaries
+        from carrybook.player.day import Day
+
+        asked = day or Day()
+        key = ("summaries", asked, self.stamp())
+        return self.remembered(key, lambda: day_summaries(self.book, asked))
+
+    def stamp(self) -> tuple[tuple[int, int], ...]:
+        """When the book and its journal were last written, and how large they are."""
+        found = []
+        for path in (self.book, self.book.with_name(self.book.name + "-wal")):
+            try:
+                state = path.stat()
+                found.append((state.st_mtime_ns, state.st_size))
+            except OSError:
+                found.append((0, 0))
+        return tuple(found)

@@ -1,0 +1,48 @@
+"""Before the round: the plan, the card, and what the Rules allow once it has begun."""
+
+from dataclasses import dataclass
+
+from carrybook.app.json_views.base import RULES_NOTE
+from carrybook.app.web.asked import Answer, Asked, Go, Shown, change, look
+from carrybook.app.web.rooms import plan, situation
+from carrybook.app.web.rooms.lock import is_playing, planning
+
+__all__ = ["ROUTES"]
+
+
+@dataclass(frozen=True, slots=True)
+class _Before:
+    """The page: plans that were kept, and whether a round is being played."""
+
+    plans: tuple[plan.Kept, ...]
+    playing: bool
+    rules: str
+
+
+def _before(asked: Asked) -> Answer:
+    return Shown("before.html", _Before(plan.kept(asked), is_playing(asked), RULES_NOTE))
+
+
+def _drop(asked: Asked) -> Answer:
+    plan.drop(asked, asked.said("key"))
+    return Go("/before")
+
+
+def _reopen(asked: Asked) -> Answer:
+    situation.keep(asked, plan.reopen(asked, asked.said("key")))
+    return Go("/shot")
+
+
+def _play(asked: Asked) -> Answer:
+    """Begin a round, or end it: planning is shut in between."""
+    playing = "yes" if asked.said("playing") == "yes" else "no"
+    asked.desk.shelf.keep_draft("round", {"playing": playing})
+    return Go("/before")
+
+
+ROUTES = (
+    look("/before", _before),
+    change("/before/drop", planning(_drop)),
+    change("/before/open", planning(_reopen)),
+    change("/before/round", _play),
+)

@@ -1,0 +1,83 @@
+// Keeps what is typed, says when the server is away, lets the page be installed. No outside address.
+"use strict";
+
+const drafts = {
+  key: (form) => `draft:${form.dataset.draft}`,
+  units: () => document.documentElement.dataset.units,
+  bare: /^[-+−]?(\d+([.,]\d*)?|[.,]\d+)$/,
+
+  save(form) {
+    const kept = {};
+    for (const field of form.elements) {
+      if (!field.name || ["hidden", "file", "password", "submit", "button"].includes(field.type)) continue;
+      if (field.type === "radio" && !field.checked) continue;
+      const unit = field.dataset ? field.dataset.unit : "";
+      // A bare number keeps the unit it was typed with, should the units change before it is sent.
+      kept[field.name] = unit && drafts.bare.test(field.value.trim()) ? field.value.trim() + unit : field.value;
+    }
+    try { localStorage.setItem(drafts.key(form), JSON.stringify({ at: Date.now(), kept })); } catch { /* full or shut */ }
+  },
+
+  // The unit that stands beside a field need not stand in it.
+  shown(field, text) {
+    const unit = field.dataset ? field.dataset.unit : "";
+    const number = unit && text.endsWith(unit) ? text.slice(0, -unit.length) : text;
+    return drafts.bare.test(number) ? number : text;
+  },
+
+  restore(form) {
+    let draft = null;
+    try { draft = JSON.parse(localStorage.getItem(drafts.key(form))); } catch { return; }
+    if (!draft || Date.now() - draft.at > 7 * 24 * 3600 * 1000) return;
+    for (const field of form.elements) {
+      if (!(field.name in draft.kept)) continue;
+      if (field.type === "radio") field.checked = field.value === draft.kept[field.name];
+      else if (!["hidden", "file"].includes(field.type)) field.value = drafts.shown(field, draft.kept[field.name]);
+    }
+    form.dataset.restored = "yes";
+  },
+
+  forget(form) { try { localStorage.removeItem(drafts.key(form)); } catch { /* shut */ } },
+};
+window.carrybookDrafts = drafts;
+
+function away(is) {
+  const notice = document.getElementById("away");
+  if (notice) notice.hidden = !is;
+}
+window.carrybookAway = away;
+
+function ready(root) {
+  for (const form of root.querySelectorAll("form[data-draft]")) {
+    if (form.dataset.watched) continue;
+    form.dataset.watched = "yes";
+    drafts.restore(form);
+    form.addEventListener("input", () => drafts.save(form));
+    form.addEventListener("change", () => drafts.save(form));
+  }
+}
+
+// What was sent is kept by the server, so the copy here can go; but only once it has arrived.
+document.addEventListener("htmx:afterRequest", (event) => {
+  const form = event.detail.requestConfig && event.detail.requestConfig.elt;
+  if (form instanceof HTMLFormElement && form.dataset.draft && event.detail.successful) drafts.forget(form);
+});
+document.addEventListener("htmx:load", (event) => ready(event.detail.elt.parentNode || document));
+document.addEventListener("htmx:sendError", () => away(true));
+document.addEventListener("htmx:afterOnLoad", () => away(false));
+document.addEventListener("submit", (event) => {
+  const form = event.target;
+  if (form.dataset && form.dataset.draft && !form.hasAttribute("hx-post")) {
+    try { sessionStorage.setItem("sent", drafts.key(form)); } catch { /* shut */ }
+  }
+});
+
+// A form that was sent whole and answered with a page has arrived.
+try {
+  const sent = sessionStorage.getItem("sent");
+  if (sent && !document.querySelector("#main[data-offline]")) localStorage.removeItem(sent);
+  sessionStorage.removeItem("sent");
+} catch { /* shut */ }
+
+ready(document);
+if ("serviceWorker" in navigator && window.isSecureContext) navigator.serviceWorker.register("/sw.js");

@@ -1,0 +1,73 @@
+"""What the rooms share: read once, and read again when the book has changed."""
+
+from pathlib import Path
+
+import pytest
+
+from carrybook.app.services.balls import log_ball
+from carrybook.app.web import tokens
+from carrybook.app.web.desk import Desk
+from carrybook.base.errors import NoSolutionError
+from carrybook.player.balls import Ball
+
+
+@pytest.fixture
+def desk(book: Path) -> Desk:
+    """A desk with a full book."""
+    return Desk(book)
+
+
+def test_what_is_dear_is_made_once(desk: Desk) -> None:
+    made = []
+    for _ in range(3):
+        assert desk.remembered("a", lambda: made.append(1) or len(made)) == 1
+    assert (desk.knows("a"), desk.knows("b")) == (True, False)
+
+
+def test_what_was_long_ago_is_forgotten_and_what_is_used_is_not(desk: Desk) -> None:
+    desk.remembered("kept", lambda: 0)
+    for k in range(40):
+        desk.remembered(k, lambda: 0)
+        desk.remembered("kept", lambda: pytest.fail("it was forgotten"))
+    assert not desk.knows(0)
+    assert desk.knows(39)
+
+
+def test_a_failure_is_not_remembered(desk: Desk) -> None:
+    def fail() -> int:
+        raise NoSolutionError("not now")
+
+    with pytest.raises(NoSolutionError):
+        desk.remembered("a", fail)
+    assert desk.remembered("a", lambda: 3) == 3
+
+
+def test_the_book_is_read_again_when_it_has_changed(desk: Desk, book: Path) -> None:
+    before = desk.summaries()
+    assert desk.summaries() is before
+    log_ball(book, Ball(shot="56", carry_m=80.0), key="new", raw={})
+    after = {s.shot.label: s.balls for s in desk.summaries()}
+    assert after["56"] == {s.shot.label: s.balls for s in before}["56"] + 1
+
+
+def test_a_book_that_is_not_there_yet_has_no_shots(tmp_path: Path) -> None:
+    with pytest.raises(NoSolutionError, match="there is no book"):
+        Desk(tmp_path / "none.sqlite").summaries()
+    assert not (tmp_path / "none.sqlite").exists()  # looking makes nothing but the page's folder
+
+
+def test_a_form_token_belongs_to_one_browser_and_one_server() -> None:
+    somebody, other = tokens.new_visitor(), tokens.new_visitor()
+    secret = b"s" * 32
+    token = tokens.form_token(secret, somebody)
+    assert tokens.is_form_token(secret, somebody, token)
+    assert not tokens.is_form_token(secret, other, token)
+    assert not tokens.is_form_token(b"t" * 32, somebody, token)
+    for forged in ("", token[:-1], token.upper(), "é" * 64):
+        assert not tokens.is_form_token(secret, somebody, forged)
+
+
+@pytest.mark.parametrize("name", [None, "", "x" * 31, "x" * 33, "é" * 32])
+def test_a_browser_has_a_name_of_ours(name: str | None) -> None:
+    assert not tokens.is_visitor(name)
+    assert tokens.is_visitor(tokens.new_visitor())
