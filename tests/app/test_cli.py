@@ -502,7 +502,7 @@ BAD = [
     ([*CHOOSE, "--number", "88yd", "--green-speed", "30ft"], "green speed = 30 ft is outside"),
     ([*CHOOSE, "--number", "88yd", "--card", "a.txt"], "card = 'a.txt' must end in one of: .pdf"),
     ([*CHOOSE, "--number", "88yd"], "no.geojson"),
-    ([*CHOOSE], "Missing option '--number' (see carrybook choose --help)"),
+    ([*CHOOSE], "cannot read no.geojson: No such file or directory"),
     (["fly", "--bounce", "3"], "No such option: --bounce"),
     (["looper"], "No such command 'looper' (see carrybook --help)"),
     (["--units", "feet", "air"], "'feet' is not one of 'yards', 'metres'"),

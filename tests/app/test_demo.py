@@ -41,7 +41,7 @@ def test_it_imports_the_log_with_its_bad_rows_kept_aside(ran: tuple[Path, str, s
     assert (added, there) == (read - rejected, 0)
     assert 1 <= rejected <= 10
     assert f"0 added, {added} already there, {rejected} rejected" in second
-    assert len(list((out / "rejects").glob("*.csv"))) == 1
+    assert len(list(out.glob("*.rejects/*.csv"))) == 1
 
 
 def test_it_answers_three_situations_that_differ(ran: tuple[Path, str, str]) -> None:
