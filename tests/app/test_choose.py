@@ -79,7 +79,7 @@ def test_keys_of_every_option(answer: tuple[Any, Path]) -> None:
     for option in [*view["options"], view["at_flag"]]:
         assert set(option) == {
             "shot", "cue", "balls", "strokes", "strokes_se", "behind", "behind_se",
-            "too_close_to_call", "proximity_50_m", "proximity_90_m", "chances",
+            "too_close_to_call", "chance", "proximity_50_m", "proximity_90_m", "chances",
             "miss_to_avoid", "landing_spot",
             "aim", "curve", "warnings", "playing_m", "feel_m", "flight", "after_landing", "leave",
             "why",

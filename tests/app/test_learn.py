@@ -207,3 +207,39 @@ def test_bad_input_is_one_line(say: Say, played: None, words: list[str], why: st
     assert (result.exit_code, result.stdout) == (2, "")
     assert why in result.stderr
     assert result.stderr.count("\n") == 1
+
+
+def test_another_ball_is_asked_for_before_and_after_learning(say: Say, tmp_path: Path) -> None:
+    assert say("shots", "add", "56", "--loft", "56deg", "--carry", "90yd").exit_code == 0
+    with (tmp_path / "two.csv").open("w", newline="") as file:
+        log = csv.writer(file)
+        log.writerow(
+            ["shot", "carry (yd)", "ball speed (mph)", "launch (deg)", "spin (rpm)", "ball model"]
+        )
+        for k in range(60):
+            log.writerow(["56", 90.0 + k % 5 - (k % 2) * 5.0, 76.0, 31.0, 8500.0, "ab"[k % 2]])
+    assert say("balls", "import", str(tmp_path / "two.csv")).exit_code == 0
+    for _ in range(2):
+        a, b = (answer(say, "numbers", "--ball-model", model) for model in "ab")
+        assert (a["ball"]["model"], b["ball"]["model"]) == ("a", "b")  # type: ignore[index]
+        assert a["ball"]["drag_factor"] < b["ball"]["drag_factor"]  # type: ignore[index]
+        first, second = (x["numbers"][0]["reference_m"] for x in (a, b))  # type: ignore[index]
+        assert 1.0 < first - second < 6.0
+        assert say("numbers", "--ball-model", "c").exit_code == 2
+        answer(say, "learn")
+    assert a["learnt"]["used"] is True  # type: ignore[index]
+    options = answer(say, "numbers", "--for", "85yd", "--ball-model", "b")
+    assert options["ball"] == b["ball"]
+
+
+def test_a_left_handers_book_turns_the_draw_round(say: Say) -> None:
+    shot = ("shots", "add", "56", "--loft", "56deg", "--carry", "90yd", "--shape", "draw")
+    assert say(*shot).exit_code == 0
+    for _ in range(2):
+        aims = [
+            answer(say, "numbers", "--for", "85yd", *hand)["options"][0]["aim_right_rad"]  # type: ignore[index]
+            for hand in ((), ("--left-handed",))
+        ]
+        assert aims[0] == pytest.approx(-aims[1], abs=1e-4)
+        assert aims[0] > 0.01  # a right-hander's draw starts right
+        answer(say, "learn")

@@ -1,5 +1,6 @@
 """Strips: what differs moves each carry the right way, and as flights flown one by one say."""
 
+from dataclasses import replace
 from math import radians
 
 import numpy as np
@@ -10,6 +11,7 @@ from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.physics.flight import Launch, fly
 from carrybook.physics.solve import speed_for_carry
 from carrybook.player.bag import Club, Flight, Shape, Shot
+from carrybook.player.ball_fit import BallFit
 from carrybook.player.numbers import numbers_today
 from carrybook.player.strips import (
     Adjustment,
@@ -172,3 +174,22 @@ def test_on_the_reference_day_an_unlogged_shot_feels_as_it_carries() -> None:
     (p,) = partials_today(SUMMARIES[:1], REFERENCE_DAY, [60.0])[0].partials
     assert p is not None
     assert p.feel_m == pytest.approx(60.0, abs=1e-3)
+
+
+def test_a_carry_beyond_every_flight_has_no_partial_and_says_nothing() -> None:
+    (row, *_) = partials_today(SUMMARIES, REFERENCE_DAY, [400.0])
+    assert row.partials == (None,)
+
+
+def test_partials_fly_with_the_players_ball_and_short_ones_stray_more() -> None:
+    thin = Air(293.15, 80_000.0, 0.3)
+    draggy = BallFit("one", 100, (1.25,) * 3, (0.01,) * 3, (0.0, 1.0, 0.0))
+    shot = replace(SUMMARIES[0], ball=draggy, spread_growth=0.5)
+    short = 0.7 * shot.shot.stock_carry_m
+    (plain,), (own,) = (partials_today([s], thin, [short]) for s in (SUMMARIES[0], shot))
+    (first,), (second,) = plain.partials, own.partials
+    assert first is not None
+    assert second is not None
+    assert second.feel_m < first.feel_m  # thin air gives more to a ball with more drag
+    assert second.spread_m == pytest.approx(shot.spread_at(second.feel_m) * short)
+    assert second.spread_m > first.spread_m

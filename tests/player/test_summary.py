@@ -16,6 +16,7 @@ from carrybook.physics.strike import launch_from_loft, lie_effect, off_this_lie
 from carrybook.player.bag import Club, Flight, Shape, Shot
 from carrybook.player.ball_fit import BallFit, BallFits
 from carrybook.player.balls import Ball
+from carrybook.player.level import Player, scatter_prior
 from carrybook.player.robust import HALF_WIDTH_68
 from carrybook.player.summary import reference_carries, summarise
 from carrybook.world.air import REFERENCE_DAY, Air
@@ -180,3 +181,18 @@ def test_a_long_right_pattern_shows_as_correlation() -> None:
     ]
     assert abs(summarise([SHOT], balls)[0].correlation) < 0.2
     assert summarise([SHOT], tilted)[0].correlation > 0.2
+
+
+def test_a_players_level_is_what_scatter_is_shrunk_toward() -> None:
+    levels = (None, Player(0.0), Player(20.0))
+    unsaid, scratch, bogey = (summarise([SHOT], [], player=p)[0] for p in levels)
+    usual = scatter_prior(Player(20.0), SHOT.stock_carry_m)
+    assert (bogey.spread, bogey.side_rad) == pytest.approx((usual.spread, usual.side_rad))
+    assert bogey.spread > 1.3 * scratch.spread
+    assert scratch.spread == pytest.approx(unsaid.spread, rel=0.05)
+    balls = logged(200, seed=4)
+    few, many = (
+        summarise([SHOT], log, player=Player(20.0))[0].spread - summarise([SHOT], log)[0].spread
+        for log in (balls[:6], balls)
+    )
+    assert few > 3.0 * many > 0.0

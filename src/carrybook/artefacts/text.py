@@ -75,7 +75,7 @@ def numbers_text(
     lie: Lie = Lie.FAIRWAY,
     moisture: Moisture = Moisture.DRY,
 ) -> str:
-    """Tabulate what every shot carries today, level and calm.
+    """Tabulate what every shot carries today, level.
 
     Parameters
     ----------
@@ -102,7 +102,7 @@ def numbers_text(
     head = ("shot", "reference", "today", "change", "centre", "one ball", "band", "rests on")
     table = _table([head, *(number_row(n, u) for n in numbers)])
     notes: tuple[str, ...] = (
-        f"Carries in {u.far} at stock feel, level and calm. Centre: how well the middle is known,"
+        f"Carries in {u.far} at stock feel, level. Centre: how well the middle is known,"
         " +- one standard error. One ball: two balls in three stray no further from it."
         " Band: where lift, drag or the lie leave a range.",
         f"Reference day: {w.air_words(REFERENCE_DAY)}, level and calm; every logged ball is carried"

@@ -178,12 +178,12 @@ def _partials(s: ShotSummary, air: Air, wanted: Floats) -> Iterator[Partial | No
     launch, ratio = np.full(len(wanted), s.launch_rad), np.full(len(wanted), s.spin_per_speed)
     flown, tilt = s.ball.best, s.curve.axis_rad
     speeds = carry_speeds(wanted, launch, ratio, air, aerodynamics=flown, axis_rad=tilt)
-    playing = level_carries(np.nan_to_num(speeds), launch, ratio, aerodynamics=flown, axis_rad=tilt)
-    felt = s.felt_for(playing)
-    for carry, feel in zip(wanted, felt, strict=True):
+    struck = np.nan_to_num(speeds)
+    playing = level_carries(struck, launch, ratio, aerodynamics=flown, axis_rad=tilt)
+    felt = s.felt_for(np.where(struck > 0.0, playing, np.nan))
+    for carry, feel in zip(wanted.tolist(), felt.tolist(), strict=True):
         used = s.shot.shortest_m <= feel <= s.shot.longest_m
-        spread = s.spread_at(float(feel)) * float(carry)
-        yield Partial(float(carry), float(feel), spread) if used else None
+        yield Partial(carry, feel, s.spread_at(feel) * carry) if used else None
 
 
 def strips_today(

@@ -8,13 +8,17 @@ import numpy as np
 import pytest
 
 from carrybook.base.constants import YARD
-from carrybook.player.bag import Shot
+from carrybook.base.errors import BadInputError
+from carrybook.player.bag import Shape, Shot
+from carrybook.player.ball_fit import BallFit, BallFits, fit_balls
 from carrybook.player.balls import Ball
 from carrybook.player.day import Day
 from carrybook.player.learn.invented import Truth, bag_of, book_of
 from carrybook.player.learn.learn import learn_quick
 from carrybook.player.learn.log import launch_problems, log_of
 from carrybook.player.learn.result import Learnt
+from carrybook.player.level import Player
+from carrybook.player.shape import usual_launch
 from carrybook.player.summary import summarise
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
@@ -215,3 +219,49 @@ def test_a_carry_that_no_flight_gives_is_counted_apart(shots: tuple[Shot, ...]) 
 def test_balls_without_a_time_share_one_day(shots: tuple[Shot, ...]) -> None:
     balls = tuple(Ball(shot=shots[0].label, carry_m=70.0 + k) for k in range(6))
     assert quick(shots, balls).days == (1, 0, 0, 0)
+
+
+def test_balls_that_were_only_called_are_passed_over(
+    shots: tuple[Shot, ...], balls: tuple[Ball, ...]
+) -> None:
+    called = Ball(shot=shots[0].label, called_m=50.0, called_first=True)
+    plain, more = (quick(shots, log_) for log_ in (balls, (*balls, called)))
+    assert more.balls == plain.balls
+    assert more.draws["bias"] == pytest.approx(plain.draws["bias"])
+
+
+def test_scatter_before_any_ball_follows_the_handicap(shots: tuple[Shot, ...]) -> None:
+    rng = np.random.default_rng
+    scratch, bogey = (
+        learn_quick(shots, (), rng(1), player=Player(handicap)) for handicap in (0.0, 20.0)
+    )
+    for name in ("log_scale", "side_log_scale"):
+        wider = bogey.draws[name].mean() - scratch.draws[name].mean()
+        assert 0.2 < wider < 0.5, name  # boxes of 14 and 19 yd, 11 and 16 yd
+
+
+def test_a_summary_flies_with_the_fitted_ball_and_curves(shots: tuple[Shot, ...]) -> None:
+    draw = replace(shots[0], shape=Shape.DRAW)
+    soft, hard = (
+        BallFit(name, 50, (factor,) * 3, (0.02,) * 3, (0.0, 1.0, 0.0))
+        for name, factor in (("soft", 1.0), ("hard", 1.2))
+    )
+    learnt = replace(quick((draw,), ()), fits=BallFits((soft, hard)))
+    (usual,), (other,) = (learnt.summaries((draw,), ball_model=m) for m in (None, "hard"))
+    assert (usual.ball, other.ball) == (soft, hard)
+    assert 0.9 < other.stock_m / usual.stock_m < 0.99
+    assert other.bias - usual.bias == pytest.approx(log(other.stock_m / usual.stock_m))
+    (left,) = learnt.summaries((draw,), left_handed=True)
+    assert left.curve.axis_rad == pytest.approx(-usual.curve.axis_rad)
+    assert usual.curve.axis_rad < 0.0
+    with pytest.raises(BadInputError, match="round"):
+        learnt.summaries((draw,), ball_model="round")
+
+
+def test_the_log_of_two_models_gives_what_the_summary_gives(
+    shots: tuple[Shot, ...], balls: tuple[Ball, ...]
+) -> None:
+    named = [replace(b, ball_model=("one", "two")[k % 2]) for k, b in enumerate(balls)]
+    log_ = log_of(shots, named, *np.array([usual_launch(s) for s in shots]).T)
+    assert log_.fits == fit_balls(named)
+    assert [right.axis_rad for right, _ in log_.curves] == [0.0] * len(shots)
