@@ -47,7 +47,9 @@ COMMANDS = list(words_of_commands())
 
 def test_these_are_the_commands() -> None:
     assert {" ".join(words) for words in COMMANDS} == {
-        "air", "fly", "numbers", "choose", "card", "doctor", "demo",
+        "air", "fly", "land", "firmness", "putt", "numbers", "choose", "leave", "plan", "card",
+        "doctor", "demo",
+        "round start", "round end", "round status",
         "shots add", "shots list", "shots explain", "shots remove",
         "balls import", "balls list", "balls check", "balls undo",
     }  # fmt: skip

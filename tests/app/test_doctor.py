@@ -14,6 +14,7 @@ import pytest
 from typer.testing import Result
 
 from carrybook.app.doctor import State, all_well, examine
+from carrybook.store.book import HEAD
 
 Say = Callable[..., Result]
 
@@ -43,7 +44,7 @@ def test_a_book_is_counted(say: Say, bag: None, log: Path, book: Path) -> None:
     before = book.read_bytes()
     result = say("doctor")
     assert result.exit_code == 0
-    assert f"{book}: version 0001, " in result.stdout
+    assert f"{book}: version {HEAD}, " in result.stdout
     assert "2 shots, 2 balls" in result.stdout
     assert book.read_bytes() == before
 
@@ -65,7 +66,7 @@ def test_a_book_from_a_newer_version_is_mended_by_upgrading(
         connection.execute("UPDATE alembic_version SET version_num = '0999'")
     result = say("doctor")
     assert result.exit_code == 1
-    assert "is version 0999 and this carrybook knows 0001; update carrybook" in result.stdout
+    assert f"is version 0999 and this carrybook knows {HEAD}; update carrybook" in result.stdout
     assert "next: python -m pip install --upgrade carrybook" in result.stdout
 
 

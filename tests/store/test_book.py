@@ -138,16 +138,16 @@ def test_an_empty_file_becomes_a_book(tmp_path: Path) -> None:
 
 @pytest.fixture
 def next_version(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """Make believe that there is a migration 0002, and give its file."""
+    """Make believe that there is a migration 9999, and give its file."""
     folder = tmp_path_factory.mktemp("next") / "migrations"
     shutil.copytree(book_module._MIGRATIONS, folder, ignore=shutil.ignore_patterns("__pycache__"))
     monkeypatch.setattr(book_module, "_MIGRATIONS", folder)
-    monkeypatch.setattr(book_module, "HEAD", "0002")
-    migration = folder / "versions" / "0002_next.py"
+    monkeypatch.setattr(book_module, "HEAD", "9999")
+    migration = folder / "versions" / "9999_next.py"
     migration.write_text(
         "from alembic import op\n"
         "import sqlalchemy as sa\n"
-        "revision, down_revision = '0002', '0001'\n"
+        f"revision, down_revision = '9999', '{HEAD}'\n"
         "def upgrade():\n"
         "    op.add_column('club', sa.Column('bounce_rad', sa.Float))\n"
     )
@@ -367,7 +367,7 @@ def test_an_older_book_that_may_not_be_written_is_named(ordinary_folder: Path) -
     open_book(path).close()
     set_version(path, "0000")
     path.chmod(0o400)
-    with pytest.raises(BadInputError, match=r"is version 0000, not 0001, and cannot be written"):
+    with pytest.raises(BadInputError, match=f"is version 0000, not {HEAD}, and cannot be written"):
         open_book(path, reading=True)
 
 

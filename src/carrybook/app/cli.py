@@ -21,8 +21,10 @@ from carrybook.app.commands import (
     decide,
     flight,
     landing,
+    leave,
     machine,
     putt,
+    rounds,
     shots,
 )
 from carrybook.app.options import Settings
@@ -87,9 +89,11 @@ app = typer.Typer(
 )
 app.command()(decide.numbers)
 app.command()(decide.choose)
+app.command()(leave.leave)
 app.command()(card.card)
 app.add_typer(shots.app, name="shots")
 app.add_typer(balls.app, name="balls")
+app.add_typer(rounds.app, name="round")
 app.command()(flight.air)
 app.command()(flight.fly)
 app.command()(landing.land)

@@ -17,7 +17,7 @@ from sqlalchemy import (
     UniqueConstraint,
 )
 
-__all__ = ["ball", "club", "column_choice", "import_run", "metadata", "shot"]
+__all__ = ["ball", "club", "column_choice", "import_run", "metadata", "rounds", "shot"]
 
 # A label is the same label in capitals and in small letters.
 _LABEL = String(60, collation="NOCASE")
@@ -97,4 +97,14 @@ column_choice = Table(
     Column("field", String(40), primary_key=True),
     Column("column", Text),
     Column("unit", String(20)),
+)
+
+# At most one is on: its end is not known yet.
+rounds = Table(
+    "rounds",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("begun", String(40), nullable=False),  # ISO 8601 with its offset
+    Column("ended", String(40)),
+    Column("note", Text, nullable=False),
 )

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.services.book import open_book, some_shots
+from carrybook.app.services.rounds import require_planning
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.player.bag import Shot
@@ -92,12 +93,13 @@ def summaries_of(
     BadInputError
         A model of ball that the log does not know well enough.
     NoSolutionError
-        There is no book yet, or no shot in it.
+        There is no book yet, or no shot in it; or a round is on.
     """
     from carrybook.player.summary import summarise
     from carrybook.store.balls import load_balls
     from carrybook.store.shots import load_shots
 
+    require_planning(book)  # whatever is made of these interprets
     with open_book(book, reading=True) as opened, opened.session() as session:
         shots, balls = some_shots(load_shots(session)), load_balls(session)
     return summarise(shots, balls, ball_model=ball_model, left_handed=left_handed)
