@@ -2,6 +2,7 @@
 
 import json
 import os
+import shlex
 import signal
 import subprocess
 import sys
@@ -22,7 +23,7 @@ PLANNING = {
     "air": "air",
     "fly": "fly --ball-speed 30mps --launch 30deg --spin 9000rpm",
     "land": "land --speed 19mps --descent 51deg --spin 6500rpm",
-    "firmness": "firmness --before medium --saw stopped",
+    "firmness": "firmness --before medium --saw 'one hop and stopped'",
     "putt": "putt --distance 12ft",
     "numbers": "numbers",
     "choose": f"choose {WHERE} --number 88yd",
@@ -57,7 +58,7 @@ def test_planning_is_refused_while_a_round_is_on(
     monkeypatch.chdir(tmp_path)
     assert say("round", "start").exit_code == 0
     before = book.read_bytes()
-    result = say(*words.split())
+    result = say(*shlex.split(words))
     assert result.exit_code == 1
     assert result.stdout == ""
     assert result.stderr.startswith("error: a round is on since ")

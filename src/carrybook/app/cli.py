@@ -23,6 +23,7 @@ from carrybook.app.commands import (
     landing,
     leave,
     machine,
+    plan,
     putt,
     rounds,
     shots,
@@ -90,6 +91,7 @@ app = typer.Typer(
 app.command()(decide.numbers)
 app.command()(decide.choose)
 app.command()(leave.leave)
+app.command()(plan.plan)
 app.command()(card.card)
 app.add_typer(shots.app, name="shots")
 app.add_typer(balls.app, name="balls")
