@@ -51,7 +51,7 @@ def leave_figure(table: LeaveTable, *, units: str = "yards") -> Figure:
     margin = 0.03 * (np.ptp(left) or 10.0)
     limits = (left[0] - margin, left[-1] + margin)
     above.set(xlim=limits, ylabel="expected strokes")
-    below.set(xlim=limits, ylabel="ends in [%]", xlabel=f"distance left [{u.far}]")
+    below.set(xlim=limits, ylabel="lay-ups [%]", xlabel=f"distance left [{u.far}]")
     _draw_strokes(above, table, left, u)
     _draw_troubles(below, table, left)
     handles, labels = (
@@ -82,7 +82,10 @@ def _draw_strokes(axes: Axes, t: LeaveTable, left: Floats, u: words.Units) -> No
     strokes = np.array([d.strokes for d in t.distances])
     unsure = 2.0 * np.array([d.behind_unsure for d in t.distances])
     flat = np.array([d.flat for d in t.distances])
-    axes.fill_between(left, strokes - unsure, strokes + unsure, color=style.FAINT, alpha=0.5, lw=0)
+    axes.fill_between(
+        left, strokes - unsure, strokes + unsure, color=style.FAINT, alpha=0.5, lw=0,
+        label="unsure, against best",
+    )  # fmt: skip
     axes.plot(left, strokes, color=style.INK, lw=1.4, marker="o", ms=3, label="each distance")
     axes.plot(
         left[flat], strokes[flat], color=style.ACCENT, lw=2.6, marker="o", ms=4.5, gid="flat",
