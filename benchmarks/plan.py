@@ -1,4 +1,4 @@
-"""A plan of the demo course: seconds a cell in this process, on two, and what a venue would take."""
+"""A plan of the demo course: seconds a cell alone and on two, and what a venue would take."""
 
 from collections.abc import Iterator
 from math import radians

@@ -1,5 +1,6 @@
 """Pieces of work give the same results whoever does them."""
 
+import multiprocessing
 from collections.abc import Iterator
 from contextlib import closing
 
@@ -31,6 +32,9 @@ def test_results_come_one_by_one_and_the_rest_can_be_left() -> None:
     with closing(sweep(pow, SHARED, PIECES, Hands(2))) as results:
         number, result = next(results)
     assert result == WANTED[number]
+    for worker in multiprocessing.active_children():
+        worker.join(10.0)
+        assert not worker.is_alive()
 
 
 @pytest.mark.parametrize("workers", [1, 2])

@@ -82,6 +82,7 @@ def sweep(
 def _in_processes(
     work: Callable[[S, T], R], shared: Sequence[S], pieces: Sequence[tuple[int, T]], hands: Hands
 ) -> Iterator[tuple[int, R]]:
+    others = set(multiprocessing.active_children())
     pool = ProcessPoolExecutor(
         min(hands.workers, len(pieces)),
         mp_context=multiprocessing.get_context("spawn"),
@@ -91,8 +92,12 @@ def _in_processes(
         futures = {pool.submit(work, shared[s], piece): k for k, (s, piece) in enumerate(pieces)}
         for future in as_completed(futures):
             yield futures[future], future.result()
-    finally:  # also when nobody wants the rest any more
+    except BaseException:  # nobody waits for what is half done
         pool.shutdown(wait=False, cancel_futures=True)
+        for worker in set(multiprocessing.active_children()) - others:
+            worker.terminate()
+        raise
+    pool.shutdown()
 
 
 def _leave_interrupts_to_the_parent() -> None:
