@@ -9,7 +9,7 @@ import carrybook.app
 from carrybook.app.sweep import Hands, sweep
 from carrybook.base.constants import YARD
 from carrybook.decision.advice import Situation
-from carrybook.decision.leave import scatter_of
+from carrybook.decision.lay_ups import scatter_of
 from carrybook.decision.plan import Brief, Piece, Planned, plan_piece
 from carrybook.decision.zones import zone_locations
 from carrybook.player.bag import Club, Flight, Shape, Shot

@@ -87,7 +87,7 @@ def test_scatter_comes_from_the_longest_shot_unless_it_is_said(ask: Ask) -> None
     scatter = json.loads(ask(*one).stdout)["scatter"]
     assert scatter["depth_m"] == pytest.approx(6.0 * YARD)
     assert 1.0 < scatter["side_m"] < 15.0
-    assert scatter["source"] == "as you said; to the side as your 56 scatters at 92 yd"
+    assert scatter["source"] == "as you said; to the side as your 56 does at its stock carry"
 
 
 @pytest.mark.parametrize(

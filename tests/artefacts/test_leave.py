@@ -10,7 +10,8 @@ from carrybook.artefacts.leave import leave_figure
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError
 from carrybook.decision.advice import Advice, Trouble
-from carrybook.decision.leave import Distance, LayUpScatter, LeaveAsked, LeaveTable
+from carrybook.decision.lay_ups import LayUpScatter, LeaveAsked
+from carrybook.decision.leave import Distance, LeaveTable
 from carrybook.world.ground import Surface
 
 

@@ -9,18 +9,17 @@ import pytest
 
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError, OutOfRangeError
+from carrybook.decision import lay_ups as spots
 from carrybook.decision import leave as room
 from carrybook.decision.advice import Situation, Trouble
 from carrybook.decision.choose import choose
+from carrybook.decision.lay_ups import LayUpScatter, LeaveAsked, scatter_of
 from carrybook.decision.leave import (
     NO_DIFFERENCE,
     Against,
-    LayUpScatter,
-    LeaveAsked,
     LeaveTable,
     lay_up_of,
     leave,
-    scatter_of,
 )
 from carrybook.decision.look import Pains
 from carrybook.outcomes.baseline import strokes_from
@@ -119,7 +118,7 @@ def test_water_costs_a_stroke_and_is_kept_clear_of(situation: MakeSituation, bag
     assert 0.05 < edge.troubles[Trouble.WATER] < 0.3
     assert clear.troubles == {}
     assert table.distances[table.best] is clear
-    assert lay_up_of(table).note == "water about 65 to 80 yd"
+    assert lay_up_of(table).note == "Water: up to 100 % of them."
 
 
 def test_more_scatter_costs_more_beside_water(situation: MakeSituation, bag: Bag) -> None:
@@ -213,21 +212,21 @@ def test_the_same_seed_gives_the_same_table(situation: MakeSituation, bag: Bag) 
 
 
 def test_lay_ups_have_the_spread_that_was_said(situation: MakeSituation) -> None:
-    values = room._normal(21)
+    values = spots._normal(21)
     assert values.mean() == pytest.approx(0.0, abs=1e-12)
     assert values.std() == pytest.approx(1.0)
-    assert list(room._normal(1)) == [0.0]
+    assert list(spots._normal(1)) == [0.0]
     one = asked(80, scatter=LayUpScatter(6.0, 0.0))
-    away = np.array([d for d, _ in room._lay_ups(situation(), one, 80.0 * YARD)])
+    away = np.array([d for d, _ in spots.lay_ups(situation(), one, 80.0 * YARD)])
     assert away.std() == pytest.approx(6.0)
     assert away.mean() == pytest.approx(80.0 * YARD)
 
 
 def test_between_two_distances_strokes_are_on_a_straight_line() -> None:
-    assert room._between((50.0, 60.0), 52.5) == ((50.0, 0.75), (60.0, 0.25))
-    assert room._between((50.0, 60.0), 60.0) == ((60.0, 1.0),)
-    assert room._between((50.0, 60.0), 45.0) == ((50.0, 1.0),)
-    assert room._between((50.0, 60.0), 65.0) == ((60.0, 1.0),)
+    assert spots._between((50.0, 60.0), 52.5) == ((50.0, 0.75), (60.0, 0.25))
+    assert spots._between((50.0, 60.0), 60.0) == ((60.0, 1.0),)
+    assert spots._between((50.0, 60.0), 45.0) == ((50.0, 1.0),)
+    assert spots._between((50.0, 60.0), 65.0) == ((60.0, 1.0),)
 
 
 def test_scatter_is_that_of_the_longest_shot(bag: Bag) -> None:
@@ -235,7 +234,7 @@ def test_scatter_is_that_of_the_longest_shot(bag: Bag) -> None:
     found = scatter_of(bag)
     assert found.depth_m == pytest.approx(118.0 * YARD * longest.spread)
     assert found.side_m == pytest.approx(118.0 * YARD * longest.side_rad)
-    assert found.source == "as your 48 scatters at 118 yd"
+    assert found.source == "as your 48 does at its stock carry"
 
 
 def test_where_no_shot_reaches_it_says_so(situation: MakeSituation, bag: Bag) -> None:

@@ -9,7 +9,7 @@ import pytest
 from carrybook.base.constants import YARD
 from carrybook.decision.advice import Situation, Trouble
 from carrybook.decision.choose import choose
-from carrybook.decision.leave import LayUpScatter
+from carrybook.decision.lay_ups import LayUpScatter
 from carrybook.decision.look import Pains
 from carrybook.decision.plan import Brief, Piece, Planned, plan_piece, zone_plan_of
 from carrybook.decision.prepared import Zone, ZonePlan
@@ -54,10 +54,10 @@ def test_what_cannot_be_planned_is_said(situation: MakeSituation, bag: Bag) -> N
     wet = replace(base, hole=replace(base.hole, ground=ground))
     found = done(brief(wet, bag, 30.0, 80.0, 100.0))
     assert [round(c.number_m / YARD) for c in found.cells] == [100]
-    assert found.left_out == (
-        "hole 1, middle centre, 30 yd: none of your shots lands a ball near the hole",
-        "hole 1, middle centre, 80 yd: the ball would lie in water",
-    )
+    assert [(o.hole, o.zone, round(o.number_m / YARD), o.why) for o in found.left_out] == [
+        ("1", Zone.MIDDLE_CENTRE, 30, "none of your shots lands a ball near the hole"),
+        ("1", Zone.MIDDLE_CENTRE, 80, "the ball would lie in water"),
+    ]
 
 
 def test_the_lie_is_the_maps_unless_it_was_said(situation: MakeSituation, bag: Bag) -> None:

@@ -97,7 +97,7 @@ def test_every_public_field_number_and_kernel_row_has_a_name() -> None:
         "fly: flown_view",
         "land: landed_view",
         "leave: leave_view _distance _against air_part",
-        "plan: plan_view _cell _lay_up air_part",
+        "plan: plan_view _cell _left_out _lay_up air_part",
         "numbers: numbers_view _number air_part ball_part",
         "putt: putt_view",
         "round status: round_view",

@@ -12,7 +12,8 @@ from carrybook.base.constants import YARD
 from carrybook.base.numerics import Floats
 from carrybook.decision.advice import Option, Situation, Trouble
 from carrybook.decision.explain import option_of
-from carrybook.decision.leave import LayUpScatter, LeaveAsked, lay_up_of, leave
+from carrybook.decision.lay_ups import LayUpScatter, LeaveAsked
+from carrybook.decision.leave import lay_up_of, leave
 from carrybook.decision.look import Looked, Pains, look, shared_draws
 from carrybook.decision.prepared import LayUp, Zone, ZonePlan
 from carrybook.outcomes.draws import Draws
@@ -22,7 +23,7 @@ from carrybook.world.hole import HoleLocation
 from carrybook.world.lie import Lie
 from carrybook.world.locate import ball_behind
 
-__all__ = ["Brief", "Piece", "PlanCell", "Planned", "plan_piece", "zone_plan_of"]
+__all__ = ["Brief", "LeftOut", "Piece", "PlanCell", "Planned", "plan_piece", "zone_plan_of"]
 
 PLAN_PAINS = Pains(first=32, finer=128, final=1024)
 _LAY_UPS = tuple(float(d) for d in np.arange(40.0, 121.0, 10.0) * YARD)  # ours: on a card
@@ -31,6 +32,7 @@ _NO_BALL = {
     Surface.BUNKER: "the ball would lie in sand, which is not modelled",
     Surface.OUT_OF_BOUNDS: "the ball would lie out of bounds",
 }
+_NONE_REACHES = "none of your shots lands a ball near the hole"
 _TIE = 0.02  # strokes; ours
 
 
@@ -131,6 +133,26 @@ class PlanCell:
 
 
 @dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A distance without a plan.
+
+    Parameters
+    ----------
+    hole, zone : str, Zone
+        Which green, and where the hole is cut.
+    number_m : float
+        Ball to hole. [m]
+    why : str
+        The reason.
+    """
+
+    hole: str
+    zone: Zone
+    number_m: float
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
 class Planned:
     """What came of one piece.
 
@@ -138,14 +160,14 @@ class Planned:
     ----------
     cells : tuple of PlanCell
         One for each distance that can be played.
-    left_out : tuple of str
+    left_out : tuple of LeftOut
         Those that cannot, each with the reason.
     lay_up : LayUp, optional
         What to leave, where that was the piece.
     """
 
     cells: tuple[PlanCell, ...] = ()
-    left_out: tuple[str, ...] = ()
+    left_out: tuple[LeftOut, ...] = ()
     lay_up: LayUp | None = None
 
 
@@ -177,7 +199,7 @@ def plan_piece(brief: Brief, piece: Piece) -> Planned:
     cells = [_cell(brief, piece.zone, number, draws) for number in brief.numbers_m]
     return Planned(
         tuple(c for c in cells if isinstance(c, PlanCell)),
-        tuple(c for c in cells if isinstance(c, str)),
+        tuple(c for c in cells if isinstance(c, LeftOut)),
     )
 
 
@@ -189,19 +211,18 @@ def zone_plan_of(cell: PlanCell) -> ZonePlan:
     )  # fmt: skip
 
 
-def _cell(brief: Brief, zone: Zone, number_m: float, draws: Draws) -> PlanCell | str:
+def _cell(brief: Brief, zone: Zone, number_m: float, draws: Draws) -> PlanCell | LeftOut:
     """One distance, or why nothing is planned for it."""
     s = brief.situation
     x, y = ball_behind(s.hole, s.location, number_m)
     surface = s.hole.ground.surface_at(x, y)
-    where = f"hole {s.hole.ref}, {zone.value}, {number_m / YARD:.0f} yd"
     if surface in _NO_BALL:
-        return f"{where}: {_NO_BALL[surface]}"
+        return LeftOut(s.hole.ref, zone, number_m, _NO_BALL[surface])
     lie = brief.lie or (Lie.LIGHT_ROUGH if surface is Surface.ROUGH else Lie.FAIRWAY)
     placed = replace(s, ball_x=x, ball_y=y, lie=lie)
     looked = look(placed, brief.summaries, draws, seed=brief.seed, pains=brief.pains)
     if looked is None:
-        return f"{where}: none of your shots lands a ball near the hole"
+        return LeftOut(s.hole.ref, zone, number_m, _NONE_REACHES)
     best = option_of(looked.world, placed, looked.best[0], looked.played, 0, looked.strokes)
     return _told(zone, placed, best, _other(looked))
 

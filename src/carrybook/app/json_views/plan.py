@@ -6,7 +6,7 @@ from carrybook.app.json_views.base import RULES_NOTE, Json, air_part
 
 if TYPE_CHECKING:
     from carrybook.app.services.plan import VenuePlan
-    from carrybook.decision.plan import PlanCell
+    from carrybook.decision.plan import LeftOut, PlanCell
     from carrybook.decision.prepared import LayUp
 
 __all__ = ["plan_view"]
@@ -20,7 +20,7 @@ def plan_view(p: "VenuePlan") -> Json:
         "air": air_part(p.air),
         "cells": [_cell(c) for c in p.cells],
         "lay_ups": [_lay_up(t) for t in p.lay_ups],
-        "left_out": list(p.left_out),
+        "left_out": [_left_out(one) for one in p.left_out],
         "pieces_done": p.done,
         "pieces": p.pieces,
         "seed": p.seed,
@@ -49,6 +49,10 @@ def _cell(c: "PlanCell") -> Json:
         "strokes_se": c.strokes_se,
         "does_as_well": c.other or None,
     }
+
+
+def _left_out(one: "LeftOut") -> Json:
+    return {"hole": one.hole, "zone": one.zone, "number_m": one.number_m, "why": one.why}
 
 
 def _lay_up(t: "LayUp") -> Json:

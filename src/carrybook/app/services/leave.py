@@ -16,7 +16,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from carrybook.decision.advice import Situation
-    from carrybook.decision.leave import LayUpScatter, LeaveTable
+    from carrybook.decision.lay_ups import LayUpScatter
+    from carrybook.decision.leave import LeaveTable
     from carrybook.player.summary import ShotSummary
     from carrybook.world.hole import Hole, HoleLocation
 
@@ -57,7 +58,8 @@ def leave_table(
     NoSolutionError
         No owned shot reaches from any of the distances, no book or shot yet, or a round is on.
     """
-    from carrybook.decision.leave import LeaveAsked, leave
+    from carrybook.decision.lay_ups import LeaveAsked
+    from carrybook.decision.leave import leave
     from carrybook.world.hole_map import read_hole
     from carrybook.world.locate import locate
 
@@ -125,7 +127,7 @@ def draw_leave(path: Path, table: "LeaveTable", units: str) -> None:
 
 def _scatter(asked: LeaveForm, summaries: "Sequence[ShotSummary]") -> "LayUpScatter":
     """The scatter that was typed; what was not is that of the longest shot."""
-    from carrybook.decision.leave import LayUpScatter, scatter_of
+    from carrybook.decision.lay_ups import LayUpScatter, scatter_of
 
     if asked.scatter is not None and asked.side_scatter is not None:
         return LayUpScatter(asked.scatter, asked.side_scatter)

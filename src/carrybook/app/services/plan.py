@@ -16,7 +16,7 @@ from carrybook.app.sweep import Hands, sweep
 from carrybook.base.errors import NoSolutionError
 
 if TYPE_CHECKING:
-    from carrybook.decision.plan import Brief, Piece, PlanCell, Planned
+    from carrybook.decision.plan import Brief, LeftOut, Piece, PlanCell, Planned
     from carrybook.decision.prepared import LayUp
     from carrybook.player.summary import ShotSummary
     from carrybook.world.air import Air
@@ -41,7 +41,7 @@ class VenuePlan:
         By hole, zone and distance.
     lay_ups : tuple of LayUp
         What to leave, by hole.
-    left_out : tuple of str
+    left_out : tuple of LeftOut
         What is not planned, each with the reason.
     done, pieces : int
         Pieces of work that are done, and all of them.
@@ -54,7 +54,7 @@ class VenuePlan:
     air: "Air"
     cells: "tuple[PlanCell, ...]"
     lay_ups: "tuple[LayUp, ...]"
-    left_out: tuple[str, ...]
+    left_out: "tuple[LeftOut, ...]"
     done: int
     pieces: int
     seed: int
@@ -133,7 +133,7 @@ def plan_venue(
         air=weather.air,
         cells=tuple(cell for each in done for cell in each.cells),
         lay_ups=tuple(each.lay_up for each in done if each.lay_up is not None),
-        left_out=tuple(words for each in done for words in each.left_out),
+        left_out=tuple(one for each in done for one in each.left_out),
         done=len(done),
         pieces=len(pieces),
         seed=seed,
@@ -171,7 +171,7 @@ def _brief(
     wind: WindForm,
     seed: int,
 ) -> "Brief":
-    from carrybook.decision.leave import scatter_of
+    from carrybook.decision.lay_ups import scatter_of
     from carrybook.decision.plan import Brief
     from carrybook.world.hole import HoleLocation
 

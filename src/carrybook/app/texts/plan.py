@@ -8,7 +8,7 @@ from carrybook.artefacts import words as w
 
 if TYPE_CHECKING:
     from carrybook.app.services.plan import VenuePlan
-    from carrybook.decision.plan import PlanCell
+    from carrybook.decision.plan import LeftOut, PlanCell
     from carrybook.decision.prepared import LayUp
 
 __all__ = ["plan_text"]
@@ -34,8 +34,12 @@ def _lines(p: "VenuePlan", u: w.Units) -> Iterator[str]:
             yield table([head, *rows])
     yield ""
     yield from (_lay_up(t, u) for t in p.lay_ups)
-    yield from (f"left out: {words}" for words in p.left_out)
+    yield from (f"left out: {_left_out(one, u)}" for one in p.left_out)
     yield _RULES
+
+
+def _left_out(one: "LeftOut", u: w.Units) -> str:
+    return f"hole {one.hole}, {one.zone}, {w.distance(one.number_m, u)}: {one.why}"
 
 
 def _row(c: "PlanCell", u: w.Units) -> tuple[str, ...]:
