@@ -1,6 +1,6 @@
 """`make bench`: how fast, against what, in one run."""
 
-from benchmarks import choice, flights, ground, learning, page, putting, shots, start
+from benchmarks import choice, flights, ground, learning, page, plan, putting, shots, start
 
 PARTS = (
     flights,
@@ -9,6 +9,7 @@ PARTS = (
     putting,
     choice,
     learning,
+    plan,
     page,
     start,
 )

@@ -66,8 +66,13 @@ def test_these_are_the_commands() -> None:
         ground show
         land
         learn
+        leave
         numbers
+        plan
         putt
+        round end
+        round start
+        round status
         serve
         shots add
         shots edit

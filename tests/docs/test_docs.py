@@ -100,8 +100,11 @@ def test_every_public_field_number_and_kernel_row_has_a_name() -> None:
         "land: landed_view",
         "learn --check: coverage_view",
         "learn: learnt_view _shot _interval",
+        "leave: leave_view _distance _against air_part",
         "numbers: numbers_view _number air_part ball_part for_view _day state_view",
+        "plan: plan_view _cell _left_out _lay_up air_part",
         "putt: putt_view",
+        "round status: round_view",
         "shots explain: explained_view _whatif _effect air_part",
     ],
 )

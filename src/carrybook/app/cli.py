@@ -25,9 +25,12 @@ from carrybook.app.commands import (
     ground,
     landing,
     learn,
+    leave,
     machine,
     numbers,
+    plan,
     putt,
+    rounds,
     serve,
     shots,
     start,
@@ -95,6 +98,8 @@ app = typer.Typer(
 app.command()(start.start)
 app.command()(numbers.numbers)
 app.command()(decide.choose)
+app.command()(leave.leave)
+app.command()(plan.plan)
 app.command()(card.card)
 app.command()(learn.learn)
 app.command()(feel.feel)
@@ -102,6 +107,7 @@ app.add_typer(shots.app, name="shots")
 app.add_typer(balls.app, name="balls")
 app.add_typer(ground.app, name="ground")
 app.add_typer(book.app, name="book")
+app.add_typer(rounds.app, name="round")
 app.command()(flight.air)
 app.command()(flight.fly)
 app.command()(landing.land)

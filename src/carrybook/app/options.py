@@ -196,3 +196,54 @@ MovedFigure = Annotated[
         help="Draw what air and lie add to each carry: a .png or .svg file.",
     ),
 ]
+
+Map = Annotated[
+    Path,
+    Option(
+        "--map", metavar="FILE", help="Map of the course: GeoJSON with OpenStreetMap golf tags."
+    ),
+]
+Heights = Annotated[
+    Path | None,
+    Option(
+        "--heights",
+        metavar="FILE",
+        help="Spot heights of the greens: CSV in degrees and m.",
+        show_default="taken as level",
+    ),
+]
+HoleLocation = Annotated[
+    str,
+    Option(
+        "--hole-location",
+        metavar="WORDS",
+        help='Where it is cut, in paces as on a pin sheet: "24 on, 5 from the right"; or "22m on,'
+        ' 4m from the left".',
+    ),
+]
+OffLine = Annotated[
+    str | None,
+    Option(
+        "--off-line",
+        metavar="ANGLE",
+        help="How far off the line of approach the ball lies, -60deg to 60deg: 10deg is to its"
+        " right.",
+        show_default="0deg",
+    ),
+]
+Firmness = Annotated[
+    str | None,
+    Option(
+        "--firmness",
+        metavar="WORD",
+        help="The green: soft, medium, firm, very firm; or a 0.5 kg hammer's reading: 105g.",
+        show_default="medium",
+    ),
+]
+GreenSpeed = Annotated[
+    str | None,
+    Option("--green-speed", metavar="LENGTH", help="Stimp: 10ft or 3.05m.", show_default="10ft"),
+]
+Seed = Annotated[
+    int, Option("--seed", metavar="N", min=0, help="The same seed gives the same answer.")
+]

@@ -28,6 +28,7 @@ __all__ = [
     "learnt",
     "metadata",
     "player",
+    "rounds",
     "shot",
 ]
 
@@ -177,4 +178,14 @@ learnt = Table(
     Column("at", String(40), nullable=False),
     Column("content", JSON, nullable=False),
     Column("draws", LargeBinary, nullable=False),
+)
+
+# At most one is on: its end is not known yet.
+rounds = Table(
+    "rounds",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("begun", String(40), nullable=False),  # ISO 8601 with its offset
+    Column("ended", String(40)),
+    Column("note", Text, nullable=False),
 )

@@ -16,6 +16,7 @@ __all__ = ["air", "fly"]
 
 
 def air(
+    ctx: typer.Context,
     temp: options.Temp = None,
     pressure: options.Pressure = None,
     humidity: options.Humidity = None,
@@ -46,7 +47,7 @@ def air(
         metar=metar,
     )
     weather = weather_of(form)
-    report = air_report(weather.air)
+    report = air_report(weather.air, ctx.obj.book)
     show(as_json, air_view(report), air_text(report), weather=weather)
 
 
@@ -127,7 +128,7 @@ def fly(
     require_place(figure, FIGURES, "figure")
     weather = weather_of(day)
     struck, air_now, height, ball = form.value(), weather.air, form.height_change, form.ball()
-    flown = fly_ball(struck, air_now, breeze, height_change_m=height, ball=ball)
+    flown = fly_ball(struck, air_now, breeze, height_change_m=height, ball=ball, book=ctx.obj.book)
     if figure is not None:
         draw_flight(figure, flown, ctx.obj.units)
     text = flown_text(flown, ctx.obj.units)

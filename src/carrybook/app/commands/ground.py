@@ -106,7 +106,7 @@ def show_ground(
         green_speed=green_speed,
     )
     require_place(figure, FIGURES, "figure")
-    report = look_at(asked)
+    report = look_at(asked, ctx.obj.book)
     if figure is not None:
         draw_ground(figure, report, ctx.obj.units)
     show(as_json, ground_view(report), ground_text(report, units=ctx.obj.units))

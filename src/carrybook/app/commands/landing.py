@@ -112,13 +112,14 @@ def land(
     )  # fmt: skip
     require_place(figure, FIGURES, "figure")
     with waiting("landing balls"):
-        landed = land_ball(form.arrival(), form.patch())
+        landed = land_ball(form.arrival(), form.patch(), book=ctx.obj.book)
     if figure is not None:
         draw_landed(figure, landed, ctx.obj.units)
     show(as_json, landed_view(landed), landed_text(landed, ctx.obj.units))
 
 
 def firmness(
+    ctx: typer.Context,
     saw: Annotated[
         list[str],
         typer.Option(
@@ -176,7 +177,7 @@ def firmness(
     seen = [seen_named(words, arrival) for words in saw]
     require_place(figure, FIGURES, "figure")
     with waiting("landing balls"):
-        learnt = learn_firmness(form.firmness, seen, form.patch())
+        learnt = learn_firmness(form.firmness, seen, form.patch(), book=ctx.obj.book)
     if figure is not None:
         draw_firmness(figure, learnt)
     show(as_json, firmness_view(learnt), firmness_text(learnt))

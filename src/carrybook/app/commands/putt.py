@@ -100,7 +100,9 @@ def putt(
     )  # fmt: skip
     require_place(figure, FIGURES, "figure")
     with bar() as progress:
-        answer, green = best_putt(asked, fine=figure is not None, progress=progress)
+        answer, green = best_putt(
+            asked, fine=figure is not None, book=ctx.obj.book, progress=progress
+        )
     if figure is not None:
         draw_putt(figure, answer, green, ctx.obj.units)
     show(as_json, putt_view(answer), putt_text(answer, ctx.obj.units))

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.services.book import open_book
+from carrybook.app.services.rounds import require_planning
 from carrybook.app.services.shots import owned_shots
 from carrybook.player.balls import Ball
 
@@ -130,7 +131,7 @@ def check_balls(book: Path | None, *, shot: str | None = None) -> CheckReport:
     BadInputError
         No such shot.
     NoSolutionError
-        There is no book yet.
+        There is no book yet, or a round is on.
     """
     from carrybook.player.ball_fit import fit_balls
     from carrybook.player.drift import sensor_drifts
@@ -138,6 +139,7 @@ def check_balls(book: Path | None, *, shot: str | None = None) -> CheckReport:
     from carrybook.store.balls import load_imports
     from carrybook.store.shots import load_shots
 
+    require_planning(book)
     with open_book(book, reading=True) as opened, opened.session() as session:
         shots = {each.label: each for each in load_shots(session)}
         imports = load_imports(session, shot=shot)

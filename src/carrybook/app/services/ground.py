@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from carrybook.app.files import save_figure
 from carrybook.app.forms.ground import GroundForm
+from carrybook.app.services.rounds import require_planning
 from carrybook.base.errors import BadInputError
 
 if TYPE_CHECKING:
@@ -64,16 +65,19 @@ def number_to(hole: "Hole", location: "HoleLocation", number_m: float | None) ->
     return hole.front_number_m + location.on_m
 
 
-def look_at(asked: GroundForm) -> "GroundReport":
+def look_at(asked: GroundForm, book: Path | None = None) -> "GroundReport":
     """Look at a green, and judge a hole location where one was given.
 
     Raises
     ------
     BadInputError
         As :func:`open_ground` and :func:`location_on`.
+    NoSolutionError
+        A round is on.
     """
     from carrybook.world.ground_report import report_ground
 
+    require_planning(book)
     hole = open_ground(asked)
     said = asked.hole_location or hole.location_words
     return report_ground(hole, asked.green_speed, location_on(hole, said) if said else None)

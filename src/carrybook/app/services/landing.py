@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.files import save_figure
+from carrybook.app.services.rounds import require_planning
 
 if TYPE_CHECKING:
     from carrybook.outcomes.firmness import FirmnessUpdate, Seen
@@ -15,11 +16,13 @@ __all__ = ["draw_firmness", "draw_landed", "land_ball", "learn_firmness"]
 _SEED = 20_260_101  # the same question gets the same answer
 
 
-def land_ball(arrival: "Arrival", patch: "Patch") -> "Landed":
+def land_ball(arrival: "Arrival", patch: "Patch", *, book: Path | None = None) -> "Landed":
     """Let one ball come down, and say how unsure its run is.
 
     Raises
     ------
+    NoSolutionError
+        A round is on, says the book.
     OutOfRangeError
         A quantity outside its range.
     """
@@ -27,18 +30,23 @@ def land_ball(arrival: "Arrival", patch: "Patch") -> "Landed":
 
     from carrybook.outcomes.landing import land
 
+    require_planning(book)
     return land(arrival, patch, np.random.default_rng(_SEED))
 
 
 def learn_firmness(
-    prior_g: tuple[float, float], seen: "Sequence[Seen]", patch: "Patch"
+    prior_g: tuple[float, float],
+    seen: "Sequence[Seen]",
+    patch: "Patch",
+    *,
+    book: Path | None = None,
 ) -> "FirmnessUpdate":
     """Learn how firm a green is from balls seen to land on it.
 
     Raises
     ------
     NoSolutionError
-        No ball was seen.
+        No ball was seen, or a round is on, says the book.
     OutOfRangeError
         A quantity outside its range.
     """
@@ -46,6 +54,7 @@ def learn_firmness(
 
     from carrybook.outcomes.firmness import update_firmness
 
+    require_planning(book)
     return update_firmness(prior_g, seen, patch, np.random.default_rng(_SEED))
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from carrybook.app.files import save_figure
 from carrybook.app.services.book import open_book, some_shots
+from carrybook.app.services.rounds import require_planning
 from carrybook.base.errors import NoSolutionError
 
 if TYPE_CHECKING:
@@ -66,6 +67,7 @@ def learn_book(
         There is no book yet or no shot in it; full sampling is not installed, or came out so that
         it cannot be believed: then nothing is stored.
     """
+    require_planning(book)
     import numpy as np
 
     from carrybook.player.learn.learn import learn_full, learn_quick
@@ -144,6 +146,7 @@ def day_summaries(
     NoSolutionError
         There is no book yet, or no shot in it.
     """
+    require_planning(book)
     from carrybook.store.balls import load_balls
     from carrybook.store.learnt import load_learnt
     from carrybook.store.players import load_player
@@ -182,6 +185,7 @@ def plays_left_handed(book: Path | None) -> bool:
 
 def check_learnt(book: Path | None, *, seed: int) -> "tuple[Coverage, ...]":
     """Compare the balls with what the log foretells of them. Errors as :func:`day_summaries`."""
+    require_planning(book)
     import numpy as np
 
     from carrybook.player.learn.check import check_coverage
@@ -203,6 +207,7 @@ def curve_of(
     book: Path | None, *, seed: int, progress: Told | None = None
 ) -> "tuple[CurvePoint, ...]":
     """Learn from few balls, more, and all. Errors as :func:`day_summaries`."""
+    require_planning(book)
     import numpy as np
 
     from carrybook.player.learn.check import learning_curve
@@ -224,6 +229,7 @@ def feel_of_book(book: Path | None) -> "Feel":
     NoSolutionError
         There is no book yet, no shot in it, or no ball that was called.
     """
+    require_planning(book)
     import numpy as np
 
     from carrybook.player.learn.feel import feel_of

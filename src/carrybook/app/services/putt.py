@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from carrybook.app.files import save_figure
 from carrybook.app.forms.putt import PuttForm
+from carrybook.app.services.rounds import require_planning
 
 if TYPE_CHECKING:
     from carrybook.outcomes.putt_answer import PuttAnswer
@@ -18,7 +19,11 @@ _AROUND = 6.0  # m of an even slope that is mapped beyond ball and hole
 
 
 def best_putt(
-    asked: PuttForm, *, fine: bool = False, progress: Callable[[str, float], None] | None = None
+    asked: PuttForm,
+    *,
+    fine: bool = False,
+    book: Path | None = None,
+    progress: Callable[[str, float], None] | None = None,
 ) -> "tuple[PuttAnswer, Hole | None]":
     """Find the best putt, and the hole it is on where that was mapped.
 
@@ -28,6 +33,8 @@ def best_putt(
         Green, ball and player.
     fine : bool, default False
         Map the green closely enough for a picture.
+    book : Path, optional
+        The book, which knows whether a round is on.
     progress : callable, optional
         Told what is being done and which share of it is done.
 
@@ -37,7 +44,7 @@ def best_putt(
         A file that cannot be read, a hole or hole location that is not there, a ball off the
         green, a number outside its range, or ball and green said in two ways.
     NoSolutionError
-        No putt from there comes near the hole.
+        No putt from there comes near the hole, or a round is on.
     """
     from carrybook.outcomes.putt_answer import answer_putt
     from carrybook.outcomes.putting_map import build_map
@@ -45,6 +52,7 @@ def best_putt(
     from carrybook.world.hole_map import read_hole
     from carrybook.world.locate import locate
 
+    require_planning(book)
     tell = progress or (lambda _what, _share: None)
     putter, step, hole = asked.putter(), _FINE if fine else _COARSE, None
     if asked.on_plane():

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from carrybook.app.files import save_figure
 from carrybook.app.forms.weather import AirForm
+from carrybook.app.services.rounds import require_planning
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.wind import Wind
 
@@ -62,16 +63,24 @@ def weather_of(form: AirForm) -> Weather:
     return Weather(hour.air, hour)
 
 
-def air_report(air: Air) -> AirReport:
+def air_report(air: Air, book: Path | None = None) -> AirReport:
     """Say how dense the air is.
 
     Parameters
     ----------
     air : Air
         The air.
+    book : Path, optional
+        The book, which knows whether a round is on.
+
+    Raises
+    ------
+    NoSolutionError
+        A round is on.
     """
     from carrybook.physics.air import air_density, air_viscosity, density_error
 
+    require_planning(book)
     density = air_density(air)
     ratio = density / air_density(REFERENCE_DAY)
     return AirReport(air, density, air_viscosity(air), ratio, density_error(air))
@@ -84,21 +93,23 @@ def fly_ball(
     *,
     height_change_m: float = 0.0,
     ball: "BallModel | None" = None,
+    book: Path | None = None,
 ) -> "FlownBand":
     """Fly one ball with the middle set of coefficients, and with the others for the band.
 
-    Parameters are those of :func:`carrybook.physics.band.fly_band`.
+    Parameters are those of :func:`carrybook.physics.band.fly_band`, and the book.
 
     Raises
     ------
     OutOfRangeError
         A height change that is not modelled.
     NoSolutionError
-        The ball never comes down on ground of that height.
+        The ball never comes down on ground of that height, or a round is on.
     """
     from carrybook.physics.ball_model import STANDARD_BALL
     from carrybook.physics.band import fly_band
 
+    require_planning(book)
     return fly_band(launch, air, wind, height_change_m=height_change_m, ball=ball or STANDARD_BALL)
 
 

@@ -91,6 +91,13 @@ class Desk:
         key = ("summaries", asked, self.stamp())
         return self.remembered(key, lambda: day_summaries(self.book, asked))
 
+    def in_a_round(self) -> bool:
+        """Whether a round is on, by the book: the command line and the page share it."""
+        from carrybook.app.services.rounds import current_round
+
+        last = self.remembered(("round", self.stamp()), lambda: current_round(self.book))
+        return last is not None and last.is_on
+
     def stamp(self) -> tuple[tuple[int, int], ...]:
         """When the book and its journal were last written, and how large they are."""
         found = []

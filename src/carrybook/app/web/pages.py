@@ -45,7 +45,7 @@ def rendered(template: str, view: object, asked: Reader) -> str:
         units=units_named(asked.units),
         daily=DAILY,
         further=FURTHER,
-        playing=asked.desk.shelf.draft("round").get("playing") == "yes",
+        playing=asked.desk.in_a_round(),
     )  # fmt: skip
 
 

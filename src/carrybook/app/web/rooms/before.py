@@ -1,8 +1,10 @@
 """Before the round: the plan, the card, and what the Rules allow once it has begun."""
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from carrybook.app.json_views.base import RULES_NOTE
+from carrybook.app.services.rounds import end_round, start_round
 from carrybook.app.web.asked import Answer, Asked, Go, Shown, change, look
 from carrybook.app.web.rooms import plan, situation
 from carrybook.app.web.rooms.lock import is_playing, planning
@@ -35,8 +37,11 @@ def _reopen(asked: Asked) -> Answer:
 
 def _play(asked: Asked) -> Answer:
     """Begin a round, or end it: planning is shut in between."""
-    playing = "yes" if asked.said("playing") == "yes" else "no"
-    asked.desk.shelf.keep_draft("round", {"playing": playing})
+    begin, now = asked.said("playing") == "yes", datetime.now().astimezone()
+    if begin and not is_playing(asked):
+        start_round(asked.desk.book, now)
+    if not begin and is_playing(asked):
+        end_round(asked.desk.book, now)
     return Go("/before")
 
 

@@ -9,7 +9,7 @@ __all__ = ["is_playing", "planning"]
 
 def is_playing(asked: Asked) -> bool:
     """Whether the player said that a round is being played."""
-    return asked.desk.shelf.draft("round").get("playing") == "yes"
+    return asked.desk.in_a_round()
 
 
 def planning(handler: Callable[[Asked], Answer]) -> Callable[[Asked], Answer]:

@@ -1,0 +1,61 @@
+"""Plans of a venue as a table."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from carrybook.app.texts.base import table
+from carrybook.artefacts import words as w
+
+if TYPE_CHECKING:
+    from carrybook.app.services.plan import VenuePlan
+    from carrybook.decision.plan import LeftOut, PlanCell
+    from carrybook.decision.prepared import LayUp
+
+__all__ = ["plan_text"]
+
+_RULES = "For before the round: print it (--card), and check local rules (G-5, G-11)."
+
+
+def plan_text(p: "VenuePlan", units: str) -> str:
+    """Say what to play, zone by zone of every green."""
+    return "\n".join(_lines(p, w.units_named(units)))
+
+
+def _lines(p: "VenuePlan", u: w.Units) -> Iterator[str]:
+    yield f"{p.venue}: {w.air_words(p.air)}"
+    head = (
+        "zone", "hole location", u.far, "lie", "play", "feel", "land", "start", "strokes",
+        "not in", "or as well",
+    )  # fmt: skip
+    for hole in p.holes:
+        rows = [_row(c, u) for c in p.cells if c.hole == hole]
+        if rows:
+            yield f"\nhole {hole}"
+            yield table([head, *rows])
+    yield ""
+    yield from (_lay_up(t, u) for t in p.lay_ups)
+    yield from (f"left out: {_left_out(one, u)}" for one in p.left_out)
+    yield _RULES
+
+
+def _left_out(one: "LeftOut", u: w.Units) -> str:
+    return f"hole {one.hole}, {one.zone}, {w.distance(one.number_m, u)}: {one.why}"
+
+
+def _row(c: "PlanCell", u: w.Units) -> tuple[str, ...]:
+    side = w.sideways(c.landing_right_m, u)
+    land = w.short_or_past(c.landing_to_hole_m, u, brief=True)
+    miss = "" if c.miss is None else f"{c.miss} {w.per_cent(c.miss_share)}"
+    return (
+        c.zone.value, w.location_words(c.location), w.whole(c.number_m, u), c.lie.value, c.shot,
+        w.distance(c.feel_m, u), land if side == w.ON_LINE else f"{land}, {side}",
+        w.start_words(c.aim_right_m, u), f"{c.strokes:.2f}", miss, c.other,
+    )  # fmt: skip
+
+
+def _lay_up(t: "LayUp", u: w.Units) -> str:
+    pairs = zip(t.left_m, t.strokes, strict=True)
+    costs = ", ".join(f"{w.whole(left, u)}: {strokes:.2f}" for left, strokes in pairs)
+    flat = f"no difference from {w.whole(t.flat_low_m, u)} to {w.distance(t.flat_high_m, u)}"
+    note = f"; {t.note}" if t.note else ""
+    return f"hole {t.hole}, to the middle, left {u.far} and strokes: {costs}; {flat}{note}"
