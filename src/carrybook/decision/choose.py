@@ -287,11 +287,12 @@ def _effort(candidate: Candidate) -> float:
     return abs(candidate.feel_m / stock - 1.0)
 
 
-def _simplicity(candidate: Candidate) -> tuple[bool, bool, bool, float]:
-    """Simpler sorts first: stock flight, straight, near its stock carry."""
+def _simplicity(candidate: Candidate) -> tuple[bool, bool, bool, bool, float]:
+    """Simpler sorts first: no short partial, stock flight, straight, near its stock carry."""
     shot = candidate.summary.shot
     effort = _effort(candidate)
     return (
+        candidate.feel_m < _SHORT_PARTIAL * shot.stock_carry_m,
         shot.flight is not Flight.STOCK,
         shot.shape is not Shape.STRAIGHT,
         effort > _STOCK_EFFORT,
