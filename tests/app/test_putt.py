@@ -1,6 +1,7 @@
 """`putt` through the command line: keys, words, refusals, picture."""
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
@@ -163,3 +164,25 @@ def test_what_cannot_be_used_is_said_in_one_line(words: tuple[str, ...], said: s
     assert result.exit_code == 2
     assert said in result.stderr
     assert result.stderr.count("\n") == 1
+
+
+def test_a_player_is_kept_by_name(say: Callable[..., Result], book: Path) -> None:
+    own = ("--direction", "1.8deg", "--pace", "14%")
+    first = say("putt", "--distance", "8ft", *own, "--save-as", "My  Self", "--json")
+    assert first.exit_code == 0, first.stderr
+    again = say("putt", "--distance", "8ft", "--player", "my self", "--json")
+    assert json.loads(again.stdout) == json.loads(first.stdout)
+    assert json.loads(again.stdout)["errors"]["pace"] == pytest.approx(0.14)
+    nobody = say("putt", "--distance", "8ft", "--player", "nobody")
+    assert nobody.exit_code == 2
+    assert nobody.stderr == (
+        "error: player = 'nobody' is not one of: tour, scratch, mid, my self\n"
+    )
+
+
+def test_a_usual_player_keeps_their_name(say: Callable[..., Result], book: Path) -> None:
+    result = say("putt", "--distance", "8ft", "--pace", "14%", "--save-as", "Tour")
+    assert (result.exit_code, result.stderr) == (
+        2, "error: save as = 'tour' is a usual player; take another name\n",
+    )  # fmt: skip
+    assert not book.exists()

@@ -28,6 +28,7 @@ __all__ = [
     "learnt",
     "metadata",
     "player",
+    "putter",
     "rounds",
     "shot",
 ]
@@ -188,4 +189,14 @@ rounds = Table(
     Column("begun", String(40), nullable=False),  # ISO 8601 with its offset
     Column("ended", String(40)),
     Column("note", Text, nullable=False),
+)
+
+# Errors on the green of people with a name.
+putter = Table(
+    "putter",
+    metadata,
+    Column("name", String(24), primary_key=True),
+    Column("direction_rad", Float, nullable=False),
+    Column("pace", Float, nullable=False),
+    Column("reading", Float, nullable=False),
 )

@@ -11,7 +11,7 @@ from carrybook.app.files import FIGURES, require_place
 from carrybook.app.forms.putt import PuttForm
 from carrybook.app.json_views.putt import putt_view
 from carrybook.app.progress import bar
-from carrybook.app.services.putt import best_putt, draw_putt
+from carrybook.app.services.putt import best_putt, draw_putt, name_putter
 
 __all__ = ["putt"]
 
@@ -62,7 +62,11 @@ def putt(
     ] = None,
     player: Annotated[
         str | None,
-        typer.Option(metavar="NAME", help="Who putts: tour, scratch, mid.", show_default="tour"),
+        typer.Option(
+            metavar="NAME",
+            help="Who putts: tour, scratch, mid, or a name you gave with --save-as.",
+            show_default="tour",
+        ),
     ] = None,
     direction: Annotated[
         str | None,
@@ -81,6 +85,10 @@ def putt(
             show_default="in the other two",
         ),
     ] = None,
+    save_as: Annotated[
+        str | None,
+        typer.Option(metavar="NAME", help="Keep these errors in the book under a name."),
+    ] = None,
     figure: options.Figure = None,
     as_json: options.Json = False,
 ) -> None:
@@ -96,13 +104,14 @@ def putt(
     asked = PuttForm.of(
         map=map_file, hole=hole, hole_location=hole_location, heights=heights, start=start,
         distance=distance, slope=slope, slope_direction=slope_direction, stimp=stimp,
-        player=player, direction=direction, pace=pace, reading=reading,
+        player=player, direction=direction, pace=pace, reading=reading, save_as=save_as,
     )  # fmt: skip
     require_place(figure, FIGURES, "figure")
     with bar() as progress:
         answer, green = best_putt(
             asked, fine=figure is not None, book=ctx.obj.book, progress=progress
         )
+    name_putter(ctx.obj.book, asked)
     if figure is not None:
         draw_putt(figure, answer, green, ctx.obj.units)
     show(as_json, putt_view(answer), putt_text(answer, ctx.obj.units))

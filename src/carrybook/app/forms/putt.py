@@ -1,5 +1,6 @@
 """A putt as people type it: on a mapped green, or on an even slope."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import cos, sin
 from pathlib import Path
@@ -8,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 from pydantic import BeforeValidator
 
 from carrybook.app.forms.base import Form, quantity
+from carrybook.app.forms.ground import GroundForm
 from carrybook.app.forms.slope import rise_from
 from carrybook.base import units as u
 from carrybook.base.errors import BadInputError, require_range
@@ -18,6 +20,7 @@ if TYPE_CHECKING:
 __all__ = ["Mapped", "PuttForm"]
 
 _STEEPEST = 0.15  # ours; nobody cuts a hole on such a slope
+_LONGEST_NAME = 24
 _PAIR = "12m,3m"
 _EITHER = "say either --distance (with --slope), or --map, --hole, --hole-location and --from"
 
@@ -34,21 +37,19 @@ def _pair(text: str) -> tuple[float, float]:
     return x, y
 
 
-def _player(name: str) -> str:
-    from carrybook.outcomes.putter import PUTTERS
-
-    known = name.strip().lower()
-    if known not in PUTTERS:
-        raise BadInputError(f"player = {name[:24]!r} is not one of: {', '.join(PUTTERS)}")
-    return known
+def _name(text: str) -> str:
+    """Read the name of somebody who putts."""
+    name = " ".join(text.lower().split())
+    if not 0 < len(name) <= _LONGEST_NAME:
+        raise BadInputError(f"player = {text[:24]!r}: a name has 1 to {_LONGEST_NAME} characters")
+    return name
 
 
 @dataclass(frozen=True, slots=True)
 class Mapped:
-    """A ball on a mapped green: the map, the hole on it, where that is cut, where the ball is."""
+    """A ball on a mapped green: the green, where the hole is cut, where the ball is."""
 
-    map: Path
-    hole: str
+    ground: GroundForm
     hole_location: str
     start: tuple[float, float]
 
@@ -65,10 +66,11 @@ class PuttForm(Form):
     slope: Annotated[float, quantity(u.FRACTION, "slope")] = 0.0
     slope_direction: Annotated[float, BeforeValidator(rise_from)] = 0.0
     stimp: Annotated[float, quantity(u.GREEN_SPEED, "stimp")] = 3.048
-    player: Annotated[str, BeforeValidator(_player)] = "tour"
+    player: Annotated[str, BeforeValidator(_name)] = "tour"
     direction: Annotated[float | None, quantity(u.ANGLE, "direction")] = None
     pace: Annotated[float | None, quantity(u.FRACTION, "pace")] = None
     reading: Annotated[float | None, quantity(u.FRACTION, "reading")] = None
+    save_as: Annotated[str | None, BeforeValidator(_name)] = None
 
     def on_plane(self) -> bool:
         """Whether the putt is on an even slope.
@@ -91,9 +93,10 @@ class PuttForm(Form):
         BadInputError
             Part of it was not typed.
         """
-        if not (self.map and self.hole and self.hole_location and self.start):
+        if not (self.map and self.hole_location and self.start):
             raise BadInputError(_EITHER)
-        return Mapped(self.map, self.hole, self.hole_location, self.start)
+        ground = GroundForm.of(map=self.map, hole=self.hole, heights=self.heights)
+        return Mapped(ground, self.hole_location, self.start)
 
     def plane(self) -> tuple[float, float, float]:
         """Give distance [m] and the rise of the ground along x and y; x from ball to hole.
@@ -109,17 +112,26 @@ class PuttForm(Form):
         along, right = cos(self.slope_direction), sin(self.slope_direction)
         return distance, self.slope * along, -self.slope * right
 
-    def putter(self) -> "Putter":
+    def putter(self, known: "Mapping[str, Putter]") -> "Putter":
         """Give the named player's errors, but for those that were typed.
+
+        Parameters
+        ----------
+        known : mapping of str to Putter
+            Everybody who has a name.
 
         Raises
         ------
+        BadInputError
+            A name that nobody has.
         OutOfRangeError
             An error outside its range.
         """
-        from carrybook.outcomes.putter import PUTTERS, Putter
+        from carrybook.outcomes.putter import Putter
 
-        named = PUTTERS[self.player]
+        if self.player not in known:
+            raise BadInputError(f"player = {self.player!r} is not one of: {', '.join(known)}")
+        named = known[self.player]
         return Putter(
             named.direction_rad if self.direction is None else self.direction,
             named.pace if self.pace is None else self.pace,

@@ -6,13 +6,17 @@ from typing import TYPE_CHECKING
 
 from carrybook.app.files import save_figure
 from carrybook.app.forms.putt import PuttForm
+from carrybook.app.services.book import book_path, open_book
+from carrybook.app.services.ground import location_on, open_ground
 from carrybook.app.services.rounds import require_planning
+from carrybook.base.errors import BadInputError
 
 if TYPE_CHECKING:
     from carrybook.outcomes.putt_answer import PuttAnswer
+    from carrybook.outcomes.putter import Putter
     from carrybook.world.hole import Hole
 
-__all__ = ["best_putt", "draw_putt"]
+__all__ = ["best_putt", "draw_putt", "name_putter", "putters_of"]
 
 _FINE, _COARSE = 0.5, 1.0  # m between the nodes: with a picture, without one
 _AROUND = 6.0  # m of an even slope that is mapped beyond ball and hole
@@ -49,12 +53,10 @@ def best_putt(
     from carrybook.outcomes.putt_answer import answer_putt
     from carrybook.outcomes.putting_map import build_map
     from carrybook.world.ground import flat_ground
-    from carrybook.world.hole_map import read_hole
-    from carrybook.world.locate import locate
 
     require_planning(book)
     tell = progress or (lambda _what, _share: None)
-    putter, step, hole = asked.putter(), _FINE if fine else _COARSE, None
+    putter, step, hole = asked.putter(putters_of(book)), _FINE if fine else _COARSE, None
     if asked.on_plane():
         distance, slope_x, slope_y = asked.plane()
         ground, at, ball = (
@@ -66,13 +68,50 @@ def best_putt(
         box = (-distance - 2.0, -wide, max(_AROUND, 0.4 * distance), wide)
     else:
         where = asked.mapped()
-        hole = read_hole(where.map, where.hole, asked.heights)
-        location = locate(hole, where.hole_location)
+        hole = open_ground(where.ground)
+        location = location_on(hole, where.hole_location)
         ground, at, ball, box = hole.ground, (location.x, location.y), where.start, None
     tell("rolling putts from every point of the green", 0.1)
     chart = build_map(ground, at, stimp_m=asked.stimp, putter=putter, step=step, box=box)
     tell("looking closely at yours", 0.9)
     return answer_putt(chart, *ball), hole
+
+
+def putters_of(book: Path | None) -> "dict[str, Putter]":
+    """Give everybody who putts by name: the usual ones, and those in the book, if there is one.
+
+    Raises
+    ------
+    BadInputError
+        The book cannot be used.
+    """
+    from carrybook.outcomes.putter import PUTTERS
+    from carrybook.store.putters import load_putters
+
+    if not book_path(book).exists():
+        return PUTTERS
+    with open_book(book, reading=True) as opened, opened.session() as session:
+        return PUTTERS | load_putters(session)
+
+
+def name_putter(book: Path | None, asked: PuttForm) -> None:
+    """Keep the errors that were asked for under a name, where one was said.
+
+    Raises
+    ------
+    BadInputError
+        A name that is taken by a usual player, or a book that cannot be written.
+    """
+    from carrybook.outcomes.putter import PUTTERS
+    from carrybook.store.putters import save_putter
+
+    if asked.save_as is None:
+        return
+    if asked.save_as in PUTTERS:
+        raise BadInputError(f"save as = {asked.save_as!r} is a usual player; take another name")
+    errors = asked.putter(putters_of(book))
+    with open_book(book, create=True) as opened, opened.session() as session:
+        save_putter(session, asked.save_as, errors)
 
 
 def draw_putt(path: Path, answer: "PuttAnswer", hole: "Hole | None", units: str) -> None:
