@@ -46,7 +46,7 @@ def _work() -> tuple[list[Brief], list[tuple[int, Piece]]]:
     briefs, pieces = [], []
     for k, ref in enumerate(HOLES):
         hole = read_hole(DATA / "venue.geojson", ref, DATA / "heights.csv")
-        places = zone_locations(hole)
+        places = zone_locations(hole, 3.0)
         first = next(iter(places.values()))
         situation = Situation(hole, first, first.x, first.y)
         briefs.append(Brief(situation, summaries, NUMBERS, scatter_of(summaries)))

@@ -66,7 +66,7 @@ def test_keys_and_values_of_the_answer(answer: Any) -> None:  # noqa: ANN401 - J
 def two_zones(monkeypatch: pytest.MonkeyPatch) -> None:
     """Plan only the first two zones of a hole."""
     pieces = services._pieces
-    monkeypatch.setattr(services, "_pieces", lambda hole, lay_ups: pieces(hole, lay_ups)[:2])
+    monkeypatch.setattr(services, "_pieces", lambda *given: pieces(*given)[:2])
 
 
 @pytest.mark.usefixtures("two_zones")
@@ -92,11 +92,8 @@ def test_the_card_carries_every_zone(answer: Any, card: Path) -> None:  # noqa: 
 
 
 def test_what_to_leave_comes_with_it(ask: Ask, monkeypatch: pytest.MonkeyPatch) -> None:
-    def only_the_last(hole: object, lay_ups: bool) -> Any:  # noqa: ANN401 - pieces
-        return pieces(hole, lay_ups)[-1:]  # type: ignore[arg-type]
-
     pieces, leave = services._pieces, ("--lay-ups", "--workers", "1")
-    monkeypatch.setattr(services, "_pieces", only_the_last)
+    monkeypatch.setattr(services, "_pieces", lambda *given: pieces(*given)[-1:])
     view = json.loads(ask(*HOLE, *leave, "--json").stdout)
     assert [t["hole"] for t in view["lay_ups"]] == ["11"]
     assert view["cells"] == []
@@ -116,7 +113,7 @@ def test_an_interrupt_leaves_what_is_done(ask: Ask, monkeypatch: pytest.MonkeyPa
     assert result.exit_code == 1
     view = json.loads(result.stdout)
     assert view["pieces_done"] == len(view["cells"]) == 1
-    assert result.stderr == f"stopped after 1 of {view['pieces']} zones; run it again\n"
+    assert result.stderr == f"error: stopped after 1 of {view['pieces']} zones; run it again\n"
 
 
 def test_all_holes_are_those_of_the_map(ask: Ask, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -30,12 +30,17 @@ PLANNING = {
     "leave": f"leave {WHERE}",
     "plan": f"plan {MAP}",
     "card": "card card.pdf",
+    "learn": "learn",
+    "feel": "feel",
+    "ground show": f"ground show {MAP}",
     "shots explain": "shots explain 54",
     "balls check": "balls check",
 }
 RECORDING = {
     "round start", "round end", "round status", "shots add", "shots list", "shots remove",
-    "balls import", "balls list", "balls undo", "doctor", "demo",
+    "shots edit", "shots rename", "shots move", "shots undo", "balls import", "balls log",
+    "balls list", "balls undo", "book export", "book restore", "book delete", "start", "serve",
+    "doctor", "demo",
 }  # fmt: skip
 
 

@@ -30,7 +30,9 @@ def brief(situation: Situation, bag: Bag, *yards: float, **more: object) -> Brie
 
 
 def done(told: Brief, zone: Zone = Zone.MIDDLE_CENTRE) -> Planned:
-    return plan_piece(told, Piece(zone_locations(told.situation.hole)[zone], zone))
+    return plan_piece(
+        told, Piece(zone_locations(told.situation.hole, told.situation.stimp_m)[zone], zone)
+    )
 
 
 def test_a_cell_is_the_choice_there(situation: MakeSituation, bag: Bag) -> None:
@@ -87,7 +89,9 @@ def test_the_same_seed_gives_the_same_piece(situation: MakeSituation, bag: Bag) 
 
 def test_a_piece_without_a_zone_is_what_to_leave(situation: MakeSituation, bag: Bag) -> None:
     told = brief(situation(), bag, 85.0, lie=Lie.FAIRWAY)
-    found = plan_piece(told, Piece(zone_locations(told.situation.hole)[Zone.MIDDLE_CENTRE]))
+    found = plan_piece(
+        told, Piece(zone_locations(told.situation.hole, told.situation.stimp_m)[Zone.MIDDLE_CENTRE])
+    )
     assert found.cells == ()
     assert found.lay_up is not None
     assert found.lay_up.hole == "1"

@@ -3,40 +3,38 @@
 import numpy as np
 import shapely
 
-from carrybook.base.constants import YARD
-from carrybook.base.numerics import Floats
 from carrybook.decision.prepared import Zone
-from carrybook.world.ground import Surface
 from carrybook.world.hole import Hole, HoleLocation
+from carrybook.world.hole_locations import judge_locations
 
 __all__ = ["zone_locations"]
 
-_FROM_EDGE = 4.0 * YARD  # common practice, no source: holes are cut at least four paces in
-_STEP = 0.5  # m between the places that are looked at, ours
 
-
-def zone_locations(hole: Hole) -> dict[Zone, HoleLocation]:
+def zone_locations(hole: Hole, stimp_m: float) -> dict[Zone, HoleLocation]:
     """Where the hole is taken to be cut in each ninth of a green.
 
     Parameters
     ----------
     hole : Hole
         The hole.
+    stimp_m : float
+        Green speed. [m]
 
     Returns
     -------
     locations : dict of Zone to HoleLocation
-        The place nearest to the middle of what a ninth offers; a ninth that lies nearer than four
-        paces to the edge everywhere is not among them.
+        The place nearest to the middle of what a ninth offers; a ninth where nothing is allowed, by
+        its edge, its slope or trouble beside it, is not among them.
 
     Notes
     -----
-    Thirds of the depth along the approach, and of the width of the green. Only the edge counts
-    here, not the slope.
+    Thirds of the depth along the approach, and of the width of the green; places as
+    :func:`carrybook.world.hole_locations.judge_locations` allows them.
     """
     green = shapely.Polygon(hole.green)
     front, right, back, left = green.bounds
-    x, y = _places(hole, green)
+    places = judge_locations(hole, stimp_m)
+    x, y = places.x[places.allowed], places.y[places.allowed]
     deep = np.clip(3.0 * (x - front) / (back - front), 0.0, 2.0).astype(int)
     across = np.clip(3.0 * (left - y) / (left - right), 0.0, 2.0).astype(int)
     ninth, found = 3 * deep + across, {}
@@ -47,23 +45,6 @@ def zone_locations(hole: Hole) -> dict[Zone, HoleLocation]:
             nearest = int(np.argmin(np.hypot(zx - zx.mean(), zy - zy.mean())))
             found[zone] = _location(green, float(zx[nearest]), float(zy[nearest]))
     return found
-
-
-def _places(hole: Hole, green: shapely.Polygon) -> tuple[Floats, Floats]:
-    """Every place on a net where the hole may be cut."""
-    front, right, back, left = green.bounds
-    x, y = (
-        v.ravel()
-        for v in np.meshgrid(
-            np.arange(front, back, _STEP), np.arange(right, left, _STEP), indexing="ij"
-        )
-    )
-    allowed = shapely.contains_xy(green.buffer(-_FROM_EDGE), x, y)
-    x, y = x[allowed], y[allowed]
-    on = np.array(
-        [hole.ground.surface_at(*at) is Surface.GREEN for at in zip(x, y, strict=True)], dtype=bool
-    )
-    return x[on], y[on]
 
 
 def _location(green: shapely.Polygon, x: float, y: float) -> HoleLocation:

@@ -12,9 +12,10 @@ from carrybook.app.forms.plan import VenueForm
 from carrybook.app.forms.weather import AirForm, WindForm
 from carrybook.app.json_views.plan import plan_view
 from carrybook.app.progress import bar
-from carrybook.app.services.plan import plan_venue, print_plan
+from carrybook.app.services.plan import VenuePlan, plan_venue, print_plan
 from carrybook.app.services.weather import weather_of
 from carrybook.app.sweep import Hands
+from carrybook.base.errors import NoSolutionError
 
 __all__ = ["plan"]
 
@@ -105,6 +106,10 @@ def plan(
         print_plan(card, ctx.obj.book, made, ctx.obj.units, ball_model=ball_model)
     text = plan_text(made, ctx.obj.units)
     show(as_json, plan_view(made), text, weather=day, its_wind=breeze.wind is None)
+    _require_whole(made)
+
+
+def _require_whole(made: VenuePlan) -> None:
+    """Say, below what is done, that it is not all."""
     if made.done < made.pieces:
-        typer.echo(f"stopped after {made.done} of {made.pieces} zones; run it again", err=True)
-        raise typer.Exit(1)
+        raise NoSolutionError(f"stopped after {made.done} of {made.pieces} zones; run it again")

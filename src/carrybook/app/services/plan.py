@@ -119,9 +119,13 @@ def plan_venue(
         tell(f"reading hole {ref}", 0.05 * k / len(refs))
         holes.append(read_hole(asked.map, ref, asked.heights))
     briefs = [_brief(hole, summaries, asked, weather, wind, seed) for hole in holes]
-    pieces = [(k, piece) for k, hole in enumerate(holes) for piece in _pieces(hole, lay_ups)]
+    pieces = [
+        (k, piece)
+        for k, hole in enumerate(holes)
+        for piece in _pieces(hole, asked.green_speed, lay_ups)
+    ]
     if not pieces:
-        raise NoSolutionError("no green has a place four paces from its edge; plan another hole")
+        raise NoSolutionError("no green has a place where a hole may be cut; plan another hole")
     found: dict[int, Planned] = {}
     try:
         for number, planned in sweep(plan_piece, briefs, pieces, hands):
@@ -189,12 +193,12 @@ def _brief(
     )
 
 
-def _pieces(hole: "Hole", lay_ups: bool) -> "list[Piece]":
+def _pieces(hole: "Hole", stimp_m: float, lay_ups: bool) -> "list[Piece]":
     from carrybook.decision.plan import Piece
     from carrybook.decision.prepared import Zone
     from carrybook.decision.zones import zone_locations
 
-    places = zone_locations(hole)
+    places = zone_locations(hole, stimp_m)
     pieces = [Piece(at, zone) for zone, at in places.items()]
     if lay_ups and Zone.MIDDLE_CENTRE in places:
         pieces.append(Piece(places[Zone.MIDDLE_CENTRE]))
