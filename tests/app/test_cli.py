@@ -173,7 +173,8 @@ def test_air_of_a_report_says_whose_it_is(say: Say) -> None:
     assert "12 C (54 F), 1001 hPa, 76 % humidity" in text
     assert "air of ZZZZ at 121030Z (UTC)" in text
     assert "an airport is not the course" in text
-    assert "6.2 m/s from 240 degrees true, gusts to 11.3 m/s, is not used" in text
+    wind = "14 mph (6.2 m/s) from 240 degrees true, gusts to 25 mph (11.3 m/s), is not used"
+    assert wind in text
     apart = "air --temp 12C --dew-point 8C --sea-level-pressure 1015hPa --elevation 120m --json"
     assert say(*words, "--json").stdout == say(*apart.split()).stdout
     for wind, said in (("00000KT", "its wind is calm"), ("/////KT", "reported no wind")):

@@ -69,6 +69,17 @@ def test_learning_is_kept_used_and_goes_stale(say: Say, played: None) -> None:
     assert answer(say, "numbers")["learnt"]["fresh"] is False  # type: ignore[index]
 
 
+def test_one_ball_is_enough_for_numbers_and_for_learning(say: Say) -> None:
+    assert say("shots", "add", "56", "--loft", "56deg", "--carry", "80yd").exit_code == 0
+    assert say("balls", "log", "56 70 got 68").exit_code == 0
+    assert "1 ball" in say("numbers").stdout
+    learnt = say("learn")
+    assert learnt.exit_code == 0
+    assert ("Long goes:" in learnt.stdout) == ("long goes" in learnt.stdout)
+    assert " -0 %" not in learnt.stdout
+    assert "-0.0 %" not in learnt.stdout
+
+
 def test_the_split_sums_exactly_with_everything_in_it(say: Say, played: None) -> None:
     answer(say, "learn")
     day = ("--air", "3C", "--wind", "10mph", "--wind-from", "180deg", "--moisture", "wet")

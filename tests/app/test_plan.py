@@ -13,7 +13,10 @@ from carrybook import app as rooms
 from carrybook.app.cli import app
 from carrybook.app.services import plan as services
 from carrybook.app.sweep import sweep
+from carrybook.app.texts.plan import _lay_up
+from carrybook.artefacts.words import units_named
 from carrybook.base.constants import YARD
+from carrybook.decision.prepared import LayUp
 
 DATA = Path(rooms.__file__).parent / "demo_data"
 ASKED = ("plan", "--map", str(DATA / "venue.geojson"), "--numbers", "85yd")
@@ -138,3 +141,12 @@ def test_bad_input_is_one_line(ask: Ask, words: tuple[str, ...], why: str) -> No
     assert (result.exit_code, result.stdout) == (2, "")
     assert why in result.stderr
     assert result.stderr.count("\n") == 1
+
+
+@pytest.mark.parametrize(
+    ("high", "said"), [(60.0, "; no difference from 50 to 60 yd"), (50.0, "; best from 50 yd")]
+)
+def test_a_flat_of_one_distance_is_called_the_best(high: float, said: str) -> None:
+    left, strokes = (50.0 * YARD, 60.0 * YARD), (2.6, 2.61)
+    told = LayUp("4", left, strokes, (0.01, 0.01), 50.0 * YARD, high * YARD, "")
+    assert _lay_up(told, units_named("yards")).endswith(said)

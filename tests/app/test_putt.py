@@ -151,7 +151,7 @@ def test_a_ball_off_the_green_or_in_the_hole_is_refused(across: PuttAnswer) -> N
         (("--distance", "20"), "distance = 20 has no unit"),
         (("--distance", "100m"), "distance = 100 m is outside 0.05 to 40 m"),
         (("--distance", "3m", "--slope", "30%"), "slope = 30 % is outside 0 to 15 %"),
-        (("--distance", "3m", "--slope-direction", "sideways"), "slope direction = 'sideways'"),
+        (("--distance", "3m", "--slope-direction", "sideways"), "right to left"),
         (("--distance", "3m", "--stimp", "30ft"), "stimp = 30 ft is outside"),
         (("--distance", "3m", "--player", "me"), "player = 'me' is not one of: tour, scratch, mid"),
         (("--distance", "3m", "--direction", "9deg"), "putting direction = 9 deg is outside"),
@@ -186,3 +186,9 @@ def test_a_usual_player_keeps_their_name(say: Callable[..., Result], book: Path)
         2, "error: save as = 'tour' is a usual player; take another name\n",
     )  # fmt: skip
     assert not book.exists()
+
+
+def test_a_slope_that_holds_no_ball_has_no_answer() -> None:
+    result = say("--distance", "20ft", "--slope", "9%", "--slope-direction", "downhill")
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert "no putt from there stops near the hole: at this green speed" in result.stderr

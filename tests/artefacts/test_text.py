@@ -74,6 +74,14 @@ def test_other_options_and_the_habit(advice: Advice) -> None:
     assert any(re.search(r"54 at the flag .*pin high .*\+0\.094 \+- 0\.004$", x) for x in lines)
 
 
+def test_where_nothing_else_reaches_no_table_stands_and_no_putt_is_made_up(advice: Advice) -> None:
+    short = replace(advice.options[0], green=0.004)
+    text = advice_text(replace(advice, options=(short,), at_flag=None))
+    assert "INSTEAD: no other shot reaches, and none lands at the hole from here\n" in text
+    assert "9 in 10" not in text
+    assert "\n  putt " not in text
+
+
 def test_doubts_left_out_and_the_last_word(advice: Advice) -> None:
     text = advice_text(advice)
     assert "NOT WELL KNOWN\n  - 54 low rests on your word: log ten balls" in text

@@ -54,6 +54,16 @@ def logged(count: int, *, seed: int, true_yd: float = 88.0, air: Air = COLD) -> 
     return balls
 
 
+@pytest.mark.parametrize("felt_yd", [70.0, 90.0])
+def test_one_ball_moves_a_carry_by_half_the_way_at_most(felt_yd: float) -> None:
+    ball = Ball(shot="56", intended_m=felt_yd * YARD, carry_m=0.9 * felt_yd * YARD)
+    (one,) = summarise([SHOT], [ball])
+    (twice,) = summarise([SHOT], [ball, ball])
+    assert 0.5 * np.log(0.9) < one.bias < 0.1 * np.log(0.9)
+    assert twice.bias < one.bias
+    assert one.spread > 0.5 * scatter_prior(Player(0.0), SHOT.stock_carry_m).spread
+
+
 @pytest.mark.parametrize("air", [COLD, WARM])
 @pytest.mark.parametrize("lie", [(Lie.FAIRWAY, Moisture.DRY), (Lie.LIGHT_ROUGH, Moisture.WET)])
 def test_a_carry_goes_to_the_reference_day_and_back(air: Air, lie: tuple[Lie, Moisture]) -> None:

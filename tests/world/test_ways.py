@@ -24,7 +24,7 @@ def test_words_and_a_file_of_words_are_the_same(tmp_path: Path) -> None:
 def test_the_demo_green_is_a_whole_page() -> None:
     hole = open_hole(DATA / "described.txt")
     assert (hole.venue, hole.ref, hole.par) == ("Saltfen Reach", "7", 3)
-    assert hole.front_number_m == pytest.approx(128 * YARD)
+    assert hole.front_number_m == pytest.approx(94 * YARD)
     assert {kind for kind, _ in hole.areas} == {"fairway", "fringe", "bunker", "water"}
 
 

@@ -27,6 +27,7 @@ __all__ = [
 
 _WIDTH = 80  # columns of the narrowest terminal that people use
 _WORTH_TELLING = 0.6  # share of balls from which a side is more than a coin toss; ours
+_WORTH_A_PUTT = 0.01  # share of balls on the green below which no putt is described; ours
 _NAME = 18  # columns of a shot in a table
 _LABEL = 9  # columns of the label before each line of an answer
 
@@ -219,7 +220,8 @@ def answer_pairs(o: Option, s: Situation, u: w.Units) -> Iterator[tuple[str, str
         f" {w.per_cent(_beside(o))} just beside it, {w.per_cent(o.holed)} holed",
     )
     yield "trouble", _troubles(o.troubles)
-    yield "putt", _leave(o, u)
+    if o.green >= _WORTH_A_PUTT:
+        yield "putt", _leave(o, u)
     yield "strokes", f"{o.strokes:.2f} {w.standard_error(o.strokes_se)} to hole out"
     if o.chance is not None:
         yield "chance", f"{w.per_cent(o.chance)} to need no more strokes than you asked for"
@@ -284,6 +286,8 @@ def _others(others: Sequence[Option], advice: Advice, u: w.Units) -> list[str]:
     if at_flag is not None:
         rows.append(other_row(f"{_name(at_flag)} at the flag", at_flag, u))
         note = "last row: the stock shot, landed at the hole"
+    if not rows:
+        return ["INSTEAD: no other shot reaches, and none lands at the hole from here"]
     return [f"INSTEAD ({u.far}; {note})", *_table([head, *rows])]
 
 

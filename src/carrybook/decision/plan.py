@@ -223,9 +223,8 @@ def _cell(brief: Brief, zone: Zone, number_m: float, draws: Draws) -> PlanCell |
     looked = look(placed, brief.summaries, draws, seed=brief.seed, pains=brief.pains)
     if looked is None:
         return LeftOut(s.hole.ref, zone, number_m, _NONE_REACHES)
-    best = option_of(
-        looked.world, placed, looked.best[0], looked.played, 0, looked.played.finish.strokes
-    )
+    played = looked.played
+    best = option_of(looked.world, placed, looked.best[0], played, 0, played.finish.strokes)
     return _told(zone, placed, best, _other(looked))
 
 

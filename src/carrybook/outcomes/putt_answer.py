@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from carrybook.base.constants import FOOT
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.base.numerics import Floats
 from carrybook.outcomes.putt_solve import Nets
@@ -17,6 +18,7 @@ __all__ = ["PuttAnswer", "answer_putt"]
 _STIMP_UNSURE = 0.07  # stimp-release: sources differ by 7 % on what a reading means
 _SKILL_UNSURE = 0.10  # ours: nobody knows a player's errors better than a tenth
 _NEAREST = 0.02  # m
+_RUNS_AWAY = 20.0  # m past the hole beyond the putt's own length: no ball stops there; ours
 _STEEPEST_AIM = np.radians(80.0)  # a line further off the hole has no point abreast of it
 
 
@@ -113,6 +115,11 @@ def answer_putt(chart: PuttingMap, x: float, y: float) -> PuttAnswer:
     past = float(np.hypot(rolled.x - chart.hole[0], rolled.y - chart.hole[1]))
     if past > far and over < 0.0:
         raise NoSolutionError("no putt from there comes near the hole: the ground is too steep")
+    if past > far + _RUNS_AWAY:
+        raise NoSolutionError(
+            f"no putt from there stops near the hole: at this green speed the best ends"
+            f" {past / FOOT:.0f} ft past it, the ground is too steep"
+        )
     make_low, make_high = (_make(chart, x, y, 1.0 + s * _SKILL_UNSURE) for s in (1.0, -1.0))
     aims = [_aim(_solve(_faster(chart, s), x, y), dx, dy) for s in (-1.0, 0.0, 1.0)]
     path = path_of_putt(

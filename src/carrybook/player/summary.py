@@ -245,6 +245,7 @@ def _summarise_one(shot: Shot, logged: list[Ball], asked: _Asked) -> ShotSummary
         np.array([_PRIOR_BIAS_SE, _PRIOR_SLOPE_SE]),
         prior_spread=prior.spread,
         prior_count=_PRIOR_BALLS,
+        least_spread=prior.spread * float(np.sqrt(_PRIOR_BALLS / (_PRIOR_BALLS + len(felt)))),
     )
     bias, slope = (float(b) for b in fit.coefficients)
     days = len({b.at.date() for b in flown if b.at})

@@ -59,7 +59,7 @@ def learnt_text(report: "LearnReport", units: str) -> str:
         "",
         "Reference: carry at stock feel on the reference day. Known: 90 % interval. One ball: two",
         "in three stray no further. Partials: how much too far a half of stock goes for its feel.",
-        "Long goes: to which side the long ones go.",
+        *(["Long goes: to which side the long ones go."] if any(r[6] for r in rows) else []),
         "",
         *_effect_lines(report),
     ]
@@ -104,7 +104,7 @@ def _shot_row(s: "ShotSummary", u: w.Units) -> tuple[str, ...]:
         w.whole(s.stock_m, u),
         f"+- {w.tenths_below_ten(1.645 * s.stock_se_m / u.far_m)}",
         f"+- {w.tenths_below_ten(s.spread * s.stock_m / u.far_m)}",
-        f"{half:+.0f} %",
+        f"{round(half) + 0:+d} %",
         f"{degrees(s.side_rad):.1f}",
         "" if abs(s.correlation) < 0.1 else "right" if s.correlation > 0.0 else "left",
         f"{degrees(s.launch_rad):.0f}" + ("" if s.launch_measured else " (loft)"),
@@ -134,7 +134,7 @@ def _effect_lines(report: "LearnReport") -> Iterator[str]:
 
 
 def _percent(share: float) -> str:
-    return f"{100.0 * share + 0.0:+.1f} %"
+    return f"{round(100.0 * share, 1) + 0.0:+.1f} %"
 
 
 def _diagnostic_lines(d: "Diagnostics") -> Iterator[str]:

@@ -56,6 +56,8 @@ def _row(c: "PlanCell", u: w.Units) -> tuple[str, ...]:
 def _lay_up(t: "LayUp", u: w.Units) -> str:
     pairs = zip(t.left_m, t.strokes, strict=True)
     costs = ", ".join(f"{w.whole(left, u)}: {strokes:.2f}" for left, strokes in pairs)
-    flat = f"no difference from {w.whole(t.flat_low_m, u)} to {w.distance(t.flat_high_m, u)}"
+    low, high = w.whole(t.flat_low_m, u), w.distance(t.flat_high_m, u)
+    alone = t.flat_low_m == t.flat_high_m
+    flat = f"best from {high}" if alone else f"no difference from {low} to {high}"
     note = f"; {t.note}" if t.note else ""
     return f"hole {t.hole}, to the middle, left {u.far} and strokes: {costs}; {flat}{note}"

@@ -62,9 +62,13 @@ def _told_wind(told: "WeatherReport | Hour", *, its_wind: bool) -> str:
     where = (
         "a direction that varies" if direction is None else f"{degrees(direction):.0f} degrees true"
     )
-    gusts = "" if told.gust_mps is None else f", gusts to {told.gust_mps:.1f} m/s"
+    gusts = "" if told.gust_mps is None else f", gusts to {_both(told.gust_mps)}"
     used = "is turned to your line and used" if its_wind else "is not used"
-    return f"its wind, {told.wind_speed_mps:.1f} m/s from {where}{gusts}, {used}"
+    return f"its wind, {_both(told.wind_speed_mps)} from {where}{gusts}, {used}"
+
+
+def _both(mps: float) -> str:
+    return f"{mps / c.MILE_PER_HOUR:.0f} mph ({mps:.1f} m/s)"
 
 
 def flown_text(flown: "FlownBand", units: str) -> str:
