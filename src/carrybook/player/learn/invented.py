@@ -22,6 +22,7 @@ from carrybook.world.lie import Lie, Moisture
 __all__ = ["Truth", "bag_of", "book_of", "drawn_truth"]
 
 _FREEDOM = 4.0
+_MOST_TRIES = 8
 _START = datetime(2026, 10, 1, 9, 0, tzinfo=UTC)
 
 
@@ -99,6 +100,8 @@ def book_of(
 ) -> tuple[Ball, ...]:
     """Strike balls over some days between cold and warm, and log what they carried.
 
+    An odd ball that no swing can fly is struck again: the share of odd balls is of those logged.
+
     Parameters
     ----------
     shots, truth : tuple of Shot, Truth
@@ -130,12 +133,13 @@ def book_of(
         + luck[day]
     )
     scale = truth.scale[shot] * share**-truth.growth
-    stray = np.where(
-        rng.random(balls) < truth.odd,
-        rng.normal(0.0, 0.5, balls),
-        scale * rng.standard_t(_FREEDOM, balls),
-    )
+    odd = rng.random(balls) < truth.odd
+    stray = np.where(odd, rng.normal(0.0, 0.5, balls), scale * rng.standard_t(_FREEDOM, balls))
     carry = _flown(shots, shot, felt * np.exp(centre + stray), kelvin[day], damp)
+    for _ in range(_MOST_TRIES):
+        lost = odd & ~np.isfinite(carry)
+        again = felt * np.exp(centre + rng.normal(0.0, 0.5, balls))
+        carry[lost] = _flown(shots, shot[lost], again[lost], kelvin[day[lost]], damp[lost])
     right = truth.side[shot] + truth.side_scale[shot] * share**-0.2 * rng.standard_t(
         _FREEDOM, balls
     )
