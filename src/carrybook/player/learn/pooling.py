@@ -11,6 +11,7 @@ from carrybook.player.learn.problem import Group, Matrix
 __all__ = ["Side", "drawn_sd", "sweep"]
 
 _GRID = 41
+_AROUND = np.linspace(-8.0, 5.0, _GRID)  # sds: skewed to the left where it is wide
 
 
 @dataclass(slots=True)
@@ -114,8 +115,12 @@ def _rescale(
     quadratic = float(unit @ side.information[own, own] @ unit)
     rest = side.information[own] @ beta - side.information[own, own] @ beta[own]
     linear = float(unit @ (target[own] - rest))
-    grid = np.exp(np.linspace(np.log(1e-3 * group.sd), np.log(4.0 * group.sd), _GRID))
-    logs = linear * grid - 0.5 * quadratic * grid**2 - 0.5 * (grid / group.sd) ** 2 + np.log(grid)
+    bend = quadratic + group.sd**-2.0
+    root = float(np.sqrt(linear**2 + 4.0 * bend))
+    mode = (linear + root) / (2.0 * bend) if linear > 0.0 else 2.0 / (root - linear)
+    width = (bend * mode**2 + 1.0) ** -0.5  # of its logarithm
+    grid = mode * np.exp(width * _AROUND)
+    logs = linear * grid - 0.5 * bend * grid**2 + np.log(grid)
     side.sd[k] = _from_grid(grid, logs, rng)
     beta[own] = unit * side.sd[k]
 
