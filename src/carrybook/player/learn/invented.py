@@ -164,17 +164,14 @@ def _flown(
     shots: tuple[Shot, ...], shot: Ints, reference: Floats, kelvin: Floats, damp: Flags
 ) -> Floats:
     """Carry, each on its day, of swings with these reference-day carries; nan where none flies."""
-    launch, ratio = np.array([launch_from_loft(s.club.loft_rad, s.flight.value) for s in shots]).T
+    by_shot = [launch_from_loft(s.club.loft_rad, s.flight.value) for s in shots]
+    launch, ratio = np.array(by_shot)[shot].T
+    speed = carry_speeds(reference, launch, ratio, REFERENCE_DAY)
     carry = np.full(len(shot), np.nan)
-    for k, t, w in {
-        (int(a), float(b), bool(c)) for a, b, c in zip(shot, kelvin, damp, strict=True)
-    }:
-        own = (shot == k) & (kelvin == t) & (damp == w)
-        n = int(own.sum())
+    for t, w in {(float(a), bool(b)) for a, b in zip(kelvin, damp, strict=True)}:
+        own = (kelvin == t) & (damp == w)
         effect = lie_effect(Lie.FAIRWAY, Moisture.WET if w else Moisture.DRY)
-        start = np.full(n, launch[k]), np.full(n, ratio[k])
-        speed = carry_speeds(reference[own], *start, REFERENCE_DAY)
-        struck, spun = off_this_lie(float(launch[k]), float(ratio[k]), effect.spin[1])
-        speed = speed * effect.speed[1] * speed_when_at(t)
-        carry[own] = level_carries(speed, struck, spun, Air(t, 101_325.0, 0.6))
+        struck, spun = off_this_lie(launch[own], ratio[own], np.array(effect.spin[1]))
+        swung = speed[own] * effect.speed[1] * speed_when_at(t)
+        carry[own] = level_carries(swung, struck, spun, Air(t, 101_325.0, 0.6))
     return carry
