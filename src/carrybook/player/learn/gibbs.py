@@ -130,7 +130,7 @@ def _move_scale(
     own, off = z[core], miss[core]
     precision = scale.precision()
     expected = own.T @ own * (2.0 * FREEDOM / (FREEDOM + 3.0)) + np.diag(precision)
-    root = np.linalg.cholesky(expected)
+    covariance, root = np.linalg.inv(expected), np.linalg.cholesky(expected)
 
     def look(at: Floats) -> tuple[float, Floats]:
         """Logarithm of the density, and where a scoring step from here leads."""
@@ -138,13 +138,13 @@ def _move_scale(
         u2 = (off * np.exp(-log_scale)) ** 2
         lean = precision * (at - scale.centre)
         score = own.T @ ((FREEDOM + 1.0) * u2 / (FREEDOM + u2) - 1.0) - lean
-        step = solve_triangular(root.T, solve_triangular(root, score, lower=True), lower=False)
+        step = covariance @ score
         log_density = _fit(off, log_scale) - 0.5 * float(lean @ (at - scale.centre))
         return log_density, at + step
 
     here, ahead = look(scale.at)
     noise = rng.standard_normal(len(precision))
-    tried = ahead + solve_triangular(root.T, noise, lower=False)
+    tried = ahead + solve_triangular(root.T, noise, lower=False, check_finite=False)
     there, back = look(tried)
     returned = root.T @ (scale.at - back)
     gain = there - here + 0.5 * float(noise @ noise - returned @ returned)

@@ -11,6 +11,7 @@ from carrybook.player.learn.problem import Group, Matrix
 __all__ = ["Side", "drawn_sd", "sweep"]
 
 _GRID = 41
+_EVEN = np.linspace(0.0, 1.0, _GRID)
 _AROUND = np.linspace(-8.0, 5.0, _GRID)  # sds: skewed to the left where it is wide
 
 
@@ -77,9 +78,11 @@ def sweep(side: Side, target: Floats, rng: np.random.Generator) -> tuple[Floats,
     """
     precision = side.precision()
     root = np.linalg.cholesky(side.information + np.diag(precision))
-    half = solve_triangular(root, target + precision * side.centre, lower=True)
+    half = solve_triangular(root, target + precision * side.centre, lower=True, check_finite=False)
     noise = rng.standard_normal(len(half))
-    both = solve_triangular(root.T, np.column_stack([half + noise, half]), lower=False)
+    both = solve_triangular(
+        root.T, np.column_stack([half + noise, half]), lower=False, check_finite=False
+    )
     beta, mean = both[:, 0].copy(), both[:, 1]
     for k, own in side.pooled().items():
         side.sd[k] = drawn_sd(side.groups[k], beta[own], rng)
@@ -101,7 +104,7 @@ def drawn_sd(group: Group, off: Floats, rng: np.random.Generator) -> float:
     """
     total = float(off @ off)
     low = np.log(min(max(np.sqrt(total / group.size) / 8.0, 1e-3 * group.sd), 3.0 * group.sd))
-    grid = np.exp(np.linspace(low, np.log(4.0 * group.sd), _GRID))
+    grid = np.exp(low + (np.log(4.0 * group.sd) - low) * _EVEN)
     logs = (1.0 - group.size) * np.log(grid) - 0.5 * total / grid**2 - 0.5 * (grid / group.sd) ** 2
     return _from_grid(grid, logs, rng)
 
