@@ -1,11 +1,12 @@
-"""The quick engine: the balls are replaced by a quadratic, and the pooling is sampled given it.
+"""The quick engine: where the answer is most likely, then draws around it.
 
 First the most likely line and scale (expectation-maximisation, as in `lange-1989`, with the share
-of odd values as a third kind of latent). There the logarithm of the likelihood is replaced by its
-quadratic: X^T W X and X^T W y are all that is kept of the balls, so time and memory grow in
-proportion to their number. Given these the coefficients are normal, and their standard deviations
-are drawn in turn from their exact conditional, plain and rescaled, so that the chain does not stick
-near zero. What is approximate: the quadratic, and that line and scale are taken as independent.
+of odd values as a third kind of latent). From there a small book is sampled exactly (`gibbs`). In a
+large one the logarithm of the likelihood is replaced by its quadratic there: X^T W X and X^T W y
+are all that is kept of the balls, so time and memory grow in proportion to their number. Given
+these the coefficients are normal, and their standard deviations are drawn in turn from their exact
+conditional, plain and rescaled, so that the chain does not stick near zero. What is approximate:
+the quadratic, and that line and scale are taken as independent.
 """
 
 import numpy as np
@@ -27,6 +28,7 @@ from carrybook.player.learn.problem import (
 __all__ = ["solve"]
 
 _ROUNDS = 60
+_START_ROUNDS = 12  # where that is only where the chain begins
 _SETTLED = 1e-5  # of the largest step, in standard deviations of the prior
 _UNSURE_ROUNDS = (2, 6, 12)  # when the line's own error is worked out anew
 _CHUNK = 5000
@@ -56,7 +58,8 @@ def solve(problem: Problem, rng: np.random.Generator, *, draws: int = 400) -> An
     kind = problem.kind.astype(int)
     count = np.bincount(kind, minlength=problem.kinds)
     unsure = np.zeros(len(problem.values))
-    for t in range(_ROUNDS):
+    few = len(problem.values) <= MOST_VALUES
+    for t in range(_START_ROUNDS if few else _ROUNDS):
         odd = _look(problem, line, scale, share, unsure)
         odd_count = np.bincount(kind, weights=odd, minlength=problem.kinds)
         share = (ODD_PRIOR[0] + odd_count) / (sum(ODD_PRIOR) + count)
@@ -65,7 +68,7 @@ def solve(problem: Problem, rng: np.random.Generator, *, draws: int = 400) -> An
             break
         if t in _UNSURE_ROUNDS:
             unsure = _fitted_variance(line)
-    if 0 < len(problem.values) <= MOST_VALUES:
+    if few and len(problem.values):
         chain = sample(problem, line, scale, share, rng, draws)
         return Answer(
             _by_group(problem.places(), chain.line),
