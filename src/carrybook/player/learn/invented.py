@@ -22,7 +22,6 @@ from carrybook.world.lie import Lie, Moisture
 __all__ = ["Truth", "bag_of", "book_of", "drawn_truth"]
 
 _FREEDOM = 4.0
-_MOST_TRIES = 8
 _START = datetime(2026, 10, 1, 9, 0, tzinfo=UTC)
 
 
@@ -100,7 +99,7 @@ def book_of(
 ) -> tuple[Ball, ...]:
     """Strike balls over some days between cold and warm, and log what they carried.
 
-    An odd ball that no swing can fly is struck again: the share of odd balls is of those logged.
+    An odd ball too long for any swing is as much too short: odd balls are as many as drawn.
 
     Parameters
     ----------
@@ -136,10 +135,9 @@ def book_of(
     odd = rng.random(balls) < truth.odd
     stray = np.where(odd, rng.normal(0.0, 0.5, balls), scale * rng.standard_t(_FREEDOM, balls))
     carry = _flown(shots, shot, felt * np.exp(centre + stray), kelvin[day], damp)
-    for _ in range(_MOST_TRIES):
-        lost = odd & ~np.isfinite(carry)
-        again = felt * np.exp(centre + rng.normal(0.0, 0.5, balls))
-        carry[lost] = _flown(shots, shot[lost], again[lost], kelvin[day[lost]], damp[lost])
+    lost = odd & ~np.isfinite(carry)
+    short = felt * np.exp(centre - np.abs(stray))
+    carry[lost] = _flown(shots, shot[lost], short[lost], kelvin[day[lost]], damp[lost])
     right = truth.side[shot] + truth.side_scale[shot] * share**-0.2 * rng.standard_t(
         _FREEDOM, balls
     )
