@@ -55,6 +55,18 @@ def test_on_the_reference_day_carries_scatter_as_the_player_does() -> None:
     assert (np.abs(angle) < SURE.side_rad).mean() == pytest.approx(0.6827, abs=0.02)
 
 
+def test_a_partial_scatters_as_was_learnt_of_partials() -> None:
+    partial = 52 * YARD
+    growing = replace(SURE, spread_growth=0.5)
+    swing = swing_of(growing, partial, 0.0)
+    felt = float(growing.felt_for(np.array(partial)))
+    assert swing.spread == pytest.approx(SURE.spread * (SHOT.stock_carry_m / felt) ** 0.5)
+    carry = carries(WORLD, swing, draws(6000))
+    inside = np.abs(np.log(carry / np.median(carry))) < swing.spread
+    assert inside.mean() == pytest.approx(0.6827, abs=0.02)
+    assert swing_of(growing, growing.stock_m, 0.0).spread == pytest.approx(SURE.spread)
+
+
 def test_few_balls_scatter_more_than_many() -> None:
     unsure, sure = (carries(WORLD, swing_of(s, 75 * YARD, 0.0), draws()) for s in (SUMMARY, SURE))
     assert np.std(unsure) > 1.1 * np.std(sure)

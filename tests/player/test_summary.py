@@ -95,6 +95,22 @@ def test_hundreds_of_balls_of_two_models_go_to_the_reference_day_and_back(tilt: 
     np.testing.assert_allclose(found, true, atol=0.01)
 
 
+def test_balls_of_several_shots_fly_together_as_they_do_alone() -> None:
+    low = launch_from_loft(CLUB.loft_rad, "low")
+    launch, ratio = np.array([[LAUNCH, RATIO], low, [LAUNCH, RATIO], low]).T
+    axis = np.array([0.0, 0.0, 0.1, -0.1])
+    carry = (60.0, 80.0, 75.0, 40.0)
+    airs = (COLD, COLD, WARM, COLD)
+    balls = [Ball(shot="any", carry_m=x, air=a) for x, a in zip(carry, airs, strict=True)]
+    together = reference_carries(balls, launch, ratio, axis_rad=axis)
+    alone = [
+        reference_carries([b], float(x), float(r), axis_rad=float(t))[0]
+        for b, x, r, t in zip(balls, launch, ratio, axis, strict=True)
+    ]
+    assert together == pytest.approx(alone, abs=1e-3)
+    assert together[2] < carry[2] < together[2] + 10.0  # thin air carried it further
+
+
 def test_the_ball_that_is_played_is_the_usual_one_unless_another_is_named() -> None:
     def of(model: str, count: int, factor: float) -> list[Ball]:
         rng = np.random.default_rng(count)

@@ -144,7 +144,7 @@ def _launches(world: World, swings: Sequence[Swing], draws: Draws, which: Ints) 
     """
     column = {
         name: np.array([getattr(s.summary, name) for s in swings])[:, None]
-        for name in ("launch_rad", "spin_per_speed", "spread", "side_rad", "correlation", "bias_se")
+        for name in ("launch_rad", "spin_per_speed", "side_rad", "correlation", "bias_se")
     }
     right = np.array([s.start_right_rad for s in swings])[:, None]
     launch, ratio = column["launch_rad"], column["spin_per_speed"]
@@ -153,7 +153,8 @@ def _launches(world: World, swings: Sequence[Swing], draws: Draws, which: Ints) 
     speeds, per_speed, per_launch, per_spin = by_set
     rho = column["correlation"]
     side = rho * draws.carry + np.sqrt(1.0 - rho**2) * draws.side
-    error = column["spread"] / HALF_WIDTH_68 * draws.carry + column["bias_se"] * draws.centre
+    spread = np.array([s.spread for s in swings])[:, None]
+    error = spread / HALF_WIDTH_68 * draws.carry + column["bias_se"] * draws.centre
     launch_error, spin_error = _LAUNCH_SD * draws.launch, _SPIN_SD * draws.spin
     growth = (error - per_launch * launch_error - per_spin * spin_error) / per_speed
     speed = speeds * np.exp(np.clip(growth, -1.0, 0.5))

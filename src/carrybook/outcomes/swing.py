@@ -49,6 +49,11 @@ class Swing:
     start_right_rad: float
     sets: Floats
 
+    @property
+    def spread(self) -> float:
+        """Half-width that holds 68 % of balls of this partial, relative to carry. [1]"""
+        return self.summary.spread_at(float(self.summary.felt_for(np.array(self.playing_m))))
+
 
 def swings_of(summary: ShotSummary, playing_m: Floats, start_right_rad: Floats) -> list[Swing]:
     """Swings of one shot with these reference carries and start lines.

@@ -252,7 +252,7 @@ def level_carries(
     air: Air = REFERENCE_DAY,
     *,
     aerodynamics: Aerodynamics = MID,
-    axis_rad: float = 0.0,
+    axis_rad: Floats | float = 0.0,
 ) -> Floats:
     """Carry of many balls over level ground in calm air.
 
@@ -266,7 +266,7 @@ def level_carries(
         The air they fly through.
     aerodynamics : Aerodynamics
         Set of coefficients.
-    axis_rad : float
+    axis_rad : float or ndarray, shape (n,)
         Tilt of their spin axis, as in :class:`Launch`. [rad]
 
     Returns
@@ -277,7 +277,7 @@ def level_carries(
     """
     speed = np.asarray(speed_mps, dtype=np.float64)
     n, nothing = len(speed), np.zeros(len(speed))
-    launch, tilt = np.broadcast_to(launch_rad, n), np.full(n, axis_rad)
+    launch, tilt = np.broadcast_to(launch_rad, n), np.broadcast_to(axis_rad, n)
     landed = fly_batch(
         np.column_stack([speed, launch, spin_per_speed * speed, tilt, nothing]),
         body_row(air),

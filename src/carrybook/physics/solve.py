@@ -74,7 +74,7 @@ def carry_speeds(
     air: Air,
     *,
     aerodynamics: Aerodynamics = MID,
-    axis_rad: float = 0.0,
+    axis_rad: Floats | float = 0.0,
 ) -> Floats:
     """Ball speeds that carry given distances, many at a time; nan where none does.
 
@@ -86,7 +86,7 @@ def carry_speeds(
         The air they fly through; level ground, calm.
     aerodynamics : Aerodynamics
         Set of coefficients.
-    axis_rad : float
+    axis_rad : float or ndarray, shape (n,)
         Tilt of the spin axis; the carry is straight from launch to landing. [rad]
 
     Returns
@@ -96,7 +96,7 @@ def carry_speeds(
     """
     n = len(carry_m)
     targets = np.column_stack([carry_m, np.zeros(n), np.zeros(n)])
-    shots = np.column_stack([launch_rad, spin_per_speed, np.full(n, axis_rad)])
+    shots = np.column_stack([launch_rad, spin_per_speed, np.broadcast_to(axis_rad, n)])
     solved = solve_landings(
         targets, shots, body_row(air), aerodynamics.row()[None, :], np.zeros(n, dtype=np.int64),
         wind_row(CALM),

@@ -309,10 +309,10 @@ def _is_clean(ball: Ball) -> bool:
 
 def reference_carries(
     balls: Sequence[Ball],
-    launch_rad: float,
-    spin_per_speed: float,
+    launch_rad: Floats | float,
+    spin_per_speed: Floats | float,
     *,
-    axis_rad: float = 0.0,
+    axis_rad: Floats | float = 0.0,
     fits: BallFits = _NO_FITS,
     played: BallFit = NO_FIT,
 ) -> Floats:
@@ -323,9 +323,9 @@ def reference_carries(
     balls : sequence of Ball
         With a measured carry, none from sand. A ball with no air logged counts as flown on the
         reference day.
-    launch_rad, spin_per_speed : float
+    launch_rad, spin_per_speed : float or ndarray, shape (n,)
         Launch of the shot from a clean dry lie; a ball's own measured launch and spin go first.
-    axis_rad : float
+    axis_rad : float or ndarray, shape (n,)
         Tilt of its spin axis. [rad]
     fits : BallFits
         How the model of each ball flies.
@@ -338,8 +338,11 @@ def reference_carries(
         On the reference day, clean, dry, level and calm, with a ball at 20 C; a logged ball was
         as warm as its air. nan where no flight gives the measured carry. [m]
     """
-    carries = np.full(len(balls), np.nan)
-    rows = np.array([_swing_row(b, launch_rad, spin_per_speed) for b in balls]).reshape(-1, 6)
+    n = len(balls)
+    launch, ratio, axis = (np.broadcast_to(x, n) for x in (launch_rad, spin_per_speed, axis_rad))
+    swings = zip(balls, launch.tolist(), ratio.tolist(), strict=True)
+    rows = np.array([_swing_row(*swing) for swing in swings]).reshape(-1, 6)
+    swung = np.full(n, np.nan)
     alike: dict[tuple[Air, str], list[int]] = defaultdict(list)
     for k, ball in enumerate(balls):
         alike[ball.air or REFERENCE_DAY, ball.ball_model].append(k)
@@ -347,13 +350,10 @@ def reference_carries(
         part = rows[where]
         speeds = carry_speeds(
             part[:, 0], part[:, 1], part[:, 2], air,
-            aerodynamics=fits.of(model).best, axis_rad=axis_rad,
+            aerodynamics=fits.of(model).best, axis_rad=axis[where],
         )  # fmt: skip
-        carries[where] = level_carries(
-            speeds / part[:, 3], part[:, 4], part[:, 5],
-            aerodynamics=played.best, axis_rad=axis_rad,
-        )  # fmt: skip
-    return carries
+        swung[where] = speeds / rows[where, 3]
+    return level_carries(swung, rows[:, 4], rows[:, 5], aerodynamics=played.best, axis_rad=axis)
 
 
 def _swing_row(ball: Ball, launch: float, ratio: float) -> tuple[float, ...]:

@@ -149,12 +149,17 @@ def test_today_is_less_sure_than_the_reference_day(learnt: Learnt, shots: tuple[
 def test_a_competition_offset_is_told_from_practice(
     shots: tuple[Shot, ...], balls: tuple[Ball, ...]
 ) -> None:
-    played = tuple(
-        replace(b, carry_m=1.05 * b.carry_m, setting="competition") if k % 2 and b.carry_m else b
-        for k, b in enumerate(balls)
-    )
-    d = quick(shots, played).draws["competition"]
-    assert d.mean() == pytest.approx(0.05, abs=0.012)
+    def offset(factor: float) -> np.ndarray:
+        played = tuple(
+            replace(b, carry_m=factor * b.carry_m, setting="competition")
+            if k % 2 and b.carry_m
+            else b
+            for k, b in enumerate(balls)
+        )
+        return quick(shots, played).draws["competition"]
+
+    by_chance, d = offset(1.0), offset(1.05)
+    assert d.mean() - by_chance.mean() == pytest.approx(np.log(1.05), abs=0.006)
     assert d.std() < 0.01
 
 
@@ -179,8 +184,13 @@ def test_long_with_right_shows_as_correlation(
         for b, x in zip(log_.balls, np.clip(long - np.median(long), -0.2, 0.2), strict=True)
         if b.side_m is not None and b.carry_m
     )
-    rho = [s.correlation for s in quick(shots, tilted).summaries(shots)]
-    assert min(rho) > 0.2
+    before, rho = (
+        np.array([s.correlation for s in each.summaries(shots)])
+        for each in (learnt, quick(shots, tilted))
+    )
+    # A tilt of 0.5 rad per unit of carry, a carry scale of 0.042 and 0.11 rad sideways: about 0.19,
+    # less what the prior holds back.
+    assert np.all(rho - before > 0.1)
     assert max(abs(s.correlation) for s in learnt.summaries(shots)) < 0.2
 
 

@@ -6,8 +6,8 @@ from scipy.stats import norm
 from scipy.stats import t as student
 
 from carrybook.base.numerics import Floats
-from carrybook.player.learn.problem import Answer, Group, Problem, columns
-from carrybook.player.learn.quick import log_core, solve
+from carrybook.player.learn.problem import Answer, Group, Problem, columns, log_core
+from carrybook.player.learn.quick import solve
 
 
 def one_sample(values: Floats, *, sd: float = 10.0, odd: float = 1e3) -> Problem:

@@ -20,10 +20,10 @@ from carrybook.player.learn.problem import (
     Group,
     Matrix,
     Problem,
+    log_core,
     part_of,
     stack,
 )
-from carrybook.player.learn.quick import log_core
 from carrybook.player.learn.result import Diagnostics
 
 __all__ = ["KEPT", "MOST_VALUES", "refusal", "sample_all"]

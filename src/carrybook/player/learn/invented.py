@@ -99,6 +99,8 @@ def book_of(
 ) -> tuple[Ball, ...]:
     """Strike balls over some days between cold and warm, and log what they carried.
 
+    An odd ball too long for any swing is as much too short: odd balls are as many as drawn.
+
     Parameters
     ----------
     shots, truth : tuple of Shot, Truth
@@ -130,12 +132,12 @@ def book_of(
         + luck[day]
     )
     scale = truth.scale[shot] * share**-truth.growth
-    stray = np.where(
-        rng.random(balls) < truth.odd,
-        rng.normal(0.0, 0.5, balls),
-        scale * rng.standard_t(_FREEDOM, balls),
-    )
+    odd = rng.random(balls) < truth.odd
+    stray = np.where(odd, rng.normal(0.0, 0.5, balls), scale * rng.standard_t(_FREEDOM, balls))
     carry = _flown(shots, shot, felt * np.exp(centre + stray), kelvin[day], damp)
+    lost = odd & ~np.isfinite(carry)
+    short = felt * np.exp(centre - np.abs(stray))
+    carry[lost] = _flown(shots, shot[lost], short[lost], kelvin[day[lost]], damp[lost])
     right = truth.side[shot] + truth.side_scale[shot] * share**-0.2 * rng.standard_t(
         _FREEDOM, balls
     )
@@ -160,17 +162,14 @@ def _flown(
     shots: tuple[Shot, ...], shot: Ints, reference: Floats, kelvin: Floats, damp: Flags
 ) -> Floats:
     """Carry, each on its day, of swings with these reference-day carries; nan where none flies."""
-    launch, ratio = np.array([launch_from_loft(s.club.loft_rad, s.flight.value) for s in shots]).T
+    by_shot = [launch_from_loft(s.club.loft_rad, s.flight.value) for s in shots]
+    launch, ratio = np.array(by_shot)[shot].T
+    speed = carry_speeds(reference, launch, ratio, REFERENCE_DAY)
     carry = np.full(len(shot), np.nan)
-    for k, t, w in {
-        (int(a), float(b), bool(c)) for a, b, c in zip(shot, kelvin, damp, strict=True)
-    }:
-        own = (shot == k) & (kelvin == t) & (damp == w)
-        n = int(own.sum())
+    for t, w in {(float(a), bool(b)) for a, b in zip(kelvin, damp, strict=True)}:
+        own = (kelvin == t) & (damp == w)
         effect = lie_effect(Lie.FAIRWAY, Moisture.WET if w else Moisture.DRY)
-        start = np.full(n, launch[k]), np.full(n, ratio[k])
-        speed = carry_speeds(reference[own], *start, REFERENCE_DAY)
-        struck, spun = off_this_lie(float(launch[k]), float(ratio[k]), effect.spin[1])
-        speed = speed * effect.speed[1] * speed_when_at(t)
-        carry[own] = level_carries(speed, struck, spun, Air(t, 101_325.0, 0.6))
+        struck, spun = off_this_lie(launch[own], ratio[own], np.array(effect.spin[1]))
+        swung = speed[own] * effect.speed[1] * speed_when_at(t)
+        carry[own] = level_carries(swung, struck, spun, Air(t, 101_325.0, 0.6))
     return carry

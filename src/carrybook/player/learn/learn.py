@@ -75,7 +75,8 @@ def questions_of(
     """
     problems = launch_problems(shots, balls)
     quick = {name: solve(p, rng, draws=draws) for name, p in problems.items()}
-    launch, spin = (d.mean(axis=0) for d in _launches(shots, quick))
+    launches, spins = _launches(shots, quick)
+    launch, spin = launches.mean(axis=0), np.exp(np.log(spins).mean(axis=0))
     log = log_of(shots, balls, launch, spin, player=player)
     problems["carry"] = carry_problem(log)
     quick["carry"] = solve(problems["carry"], rng, draws=draws)

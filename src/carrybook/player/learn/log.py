@@ -168,15 +168,10 @@ def log_of(
     number = {s.label: k for k, s in enumerate(shots)}
     usable = [b for b in balls if b.shot in number and b.carry_m and b.lie is not Lie.SAND]
     which = np.array([number[b.shot] for b in usable], dtype=np.int64)
-    carries = np.full(len(usable), np.nan)
-    for k in range(len(shots)):
-        own = np.flatnonzero(which == k)
-        if len(own):
-            of_shot = [usable[i] for i in own]
-            carries[own] = reference_carries(
-                of_shot, float(launch[k]), float(spin[k]),
-                axis_rad=curves[k][0].axis_rad, fits=fits, played=fits.usual,
-            )  # fmt: skip
+    axis = np.array([right.axis_rad for right, _ in curves])
+    carries = reference_carries(
+        usable, launch[which], spin[which], axis_rad=axis[which], fits=fits, played=fits.usual
+    )
     flown = np.isfinite(carries)
     kept = tuple(b for b, ok in zip(usable, flown, strict=True) if ok)
     day, age = _times(kept)

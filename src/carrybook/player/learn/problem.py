@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from scipy import sparse
+from scipy.special import gammaln
 
 from carrybook.base.numerics import Floats, Ints
 
@@ -23,6 +24,7 @@ __all__ = [
     "Matrix",
     "Problem",
     "columns",
+    "log_core",
     "part_of",
     "stack",
 ]
@@ -117,6 +119,14 @@ class Answer:
     scale: dict[str, Floats]
     sds: dict[str, Floats]
     odd: Floats
+
+
+def log_core(miss: Floats | float, log_scale: Floats | float) -> Floats:
+    """Logarithm of the density of Student's t with four degrees of freedom."""
+    nu = FREEDOM
+    constant = gammaln((nu + 1.0) / 2.0) - gammaln(nu / 2.0) - 0.5 * np.log(nu * np.pi)
+    u2 = (miss * np.exp(-log_scale)) ** 2
+    return np.asarray(constant - log_scale - (nu + 1.0) / 2.0 * np.log1p(u2 / nu))
 
 
 def columns(

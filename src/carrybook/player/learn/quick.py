@@ -1,49 +1,38 @@
-"""The quick engine: the balls are replaced by a quadratic, and the pooling is sampled given it.
+"""The quick engine: where the answer is most likely, then draws around it.
 
 First the most likely line and scale (expectation-maximisation, as in `lange-1989`, with the share
-of odd values as a third kind of latent). There the logarithm of the likelihood is replaced by its
-quadratic: X^T W X and X^T W y are all that is kept of the balls, so time and memory grow in
-proportion to their number. Given these the coefficients are normal, and their standard deviations
-are drawn in turn from their exact conditional, plain and rescaled, so that the chain does not stick
-near zero. What is approximate: the quadratic, and that line and scale are taken as independent.
+of odd values as a third kind of latent). From there a small book is sampled exactly (`gibbs`). In a
+large one the logarithm of the likelihood is replaced by its quadratic there: X^T W X and X^T W y
+are all that is kept of the balls, so time and memory grow in proportion to their number. Given
+these the coefficients are normal, and their standard deviations are drawn in turn from their exact
+conditional, plain and rescaled, so that the chain does not stick near zero. What is approximate:
+the quadratic, and that line and scale are taken as independent.
 """
-
-from dataclasses import dataclass
 
 import numpy as np
 from scipy import sparse
-from scipy.linalg import solve_triangular
-from scipy.special import gammaln
 
 from carrybook.base.numerics import Floats
-from carrybook.player.learn.problem import FREEDOM, ODD_PRIOR, Answer, Group, Matrix, Problem
+from carrybook.player.learn.gibbs import MOST_VALUES, sample
+from carrybook.player.learn.pooling import Side, sweep
+from carrybook.player.learn.problem import (
+    FREEDOM,
+    ODD_PRIOR,
+    Answer,
+    Group,
+    Matrix,
+    Problem,
+    log_core,
+)
 
-__all__ = ["log_core", "solve"]
+__all__ = ["solve"]
 
 _ROUNDS = 60
+_START_ROUNDS = 12  # where that is only where the chain begins
 _SETTLED = 1e-5  # of the largest step, in standard deviations of the prior
 _UNSURE_ROUNDS = (2, 6, 12)  # when the line's own error is worked out anew
 _CHUNK = 5000
 _BURN_IN = 60
-_GRID = 41
-
-
-@dataclass(slots=True)
-class _Side:
-    """The coefficients of the line, or of the scale, with their priors and their quadratic."""
-
-    design: Matrix
-    groups: tuple[Group, ...]
-    at: Floats
-    centre: Floats
-    sd: list[float]
-    information: Floats
-    score: Floats
-
-    def precision(self) -> Floats:
-        """Prior precision of every coefficient."""
-        sizes = [g.size for g in self.groups]
-        return np.asarray(np.repeat(np.array(self.sd), sizes) ** -2.0)
 
 
 def solve(problem: Problem, rng: np.random.Generator, *, draws: int = 400) -> Answer:
@@ -69,7 +58,8 @@ def solve(problem: Problem, rng: np.random.Generator, *, draws: int = 400) -> An
     kind = problem.kind.astype(int)
     count = np.bincount(kind, minlength=problem.kinds)
     unsure = np.zeros(len(problem.values))
-    for t in range(_ROUNDS):
+    few = len(problem.values) <= MOST_VALUES
+    for t in range(_START_ROUNDS if few else _ROUNDS):
         odd = _look(problem, line, scale, share, unsure)
         odd_count = np.bincount(kind, weights=odd, minlength=problem.kinds)
         share = (ODD_PRIOR[0] + odd_count) / (sum(ODD_PRIOR) + count)
@@ -78,6 +68,14 @@ def solve(problem: Problem, rng: np.random.Generator, *, draws: int = 400) -> An
             break
         if t in _UNSURE_ROUNDS:
             unsure = _fitted_variance(line)
+    if few and len(problem.values):
+        chain = sample(problem, line, scale, share, rng, draws)
+        return Answer(
+            _by_group(problem.places(), chain.line),
+            _by_group(problem.places(scale=True), chain.scale),
+            chain.sds,
+            chain.odd,
+        )
     odd = _look(problem, line, scale, share, unsure)
     beta, sds = _chain(line, rng, draws)
     zeta, scale_sds = _chain(scale, rng, draws)
@@ -89,22 +87,14 @@ def solve(problem: Problem, rng: np.random.Generator, *, draws: int = 400) -> An
     )
 
 
-def log_core(miss: Floats | float, log_scale: Floats | float) -> Floats:
-    """Logarithm of the density of Student's t with four degrees of freedom."""
-    nu = FREEDOM
-    constant = gammaln((nu + 1.0) / 2.0) - gammaln(nu / 2.0) - 0.5 * np.log(nu * np.pi)
-    u2 = (miss * np.exp(-log_scale)) ** 2
-    return np.asarray(constant - log_scale - (nu + 1.0) / 2.0 * np.log1p(u2 / nu))
-
-
-def _start(design: Matrix, groups: tuple[Group, ...]) -> _Side:
+def _start(design: Matrix, groups: tuple[Group, ...]) -> Side:
     centre = np.repeat([g.centre for g in groups], [g.size for g in groups]).astype(float)
     q = len(centre)
     sd = [0.7 * g.sd if g.pooled else g.sd for g in groups]
-    return _Side(design, groups, centre.copy(), centre, sd, np.zeros((q, q)), np.zeros(q))
+    return Side(design, groups, centre.copy(), centre, sd, np.zeros((q, q)), np.zeros(q))
 
 
-def _look(problem: Problem, line: _Side, scale: _Side, share: Floats, unsure: Floats) -> Floats:
+def _look(problem: Problem, line: Side, scale: Side, share: Floats, unsure: Floats) -> Floats:
     """Write score and information at the present place; give each value's chance to be odd.
 
     The score of the scale is averaged over what the line itself is unsure of (`unsure`, a variance
@@ -120,16 +110,17 @@ def _look(problem: Problem, line: _Side, scale: _Side, share: Floats, unsure: Fl
     u2 = miss**2 * tight
     pull = own * (nu + 1.0) / (nu + u2) * tight + (1.0 - own) * wide
     known = own * (nu + 1.0) / (nu + 3.0) * tight + (1.0 - own) * wide
+    left = np.maximum(1.0 - unsure * known, 0.05)  # of a value, once the line has had its share
     line.score = np.asarray(line.design.T @ (pull * miss))
     line.information = _gram(line.design, known)
     more = unsure * tight * nu * (nu - 3.0 * u2) / (nu + u2) ** 2  # half its second derivative
     stretch = (nu + 1.0) * (u2 + more) / (nu + u2) - 1.0
     scale.score = np.asarray(scale.design.T @ (own * stretch))
-    scale.information = _gram(scale.design, own * 2.0 * nu / (nu + 3.0))
+    scale.information = _gram(scale.design, left * own * 2.0 * nu / (nu + 3.0))
     return np.asarray(1.0 - own)
 
 
-def _fitted_variance(line: _Side) -> Floats:
+def _fitted_variance(line: Side) -> Floats:
     """Variance of every fitted value, a few thousand rows at a time."""
     covariance = np.linalg.inv(line.information + np.diag(line.precision()))
     n, parts = line.design.shape[0], []
@@ -144,7 +135,7 @@ def _gram(design: Matrix, weights: Floats) -> Floats:
     return np.asarray((weighted.T @ weighted).todense(), dtype=np.float64)
 
 
-def _step(side: _Side) -> float:
+def _step(side: Side) -> float:
     """One scoring step of the coefficients, and of the standard deviations of pooled groups."""
     precision = side.precision()
     if not len(precision):
@@ -167,59 +158,19 @@ def _likely_sd(total: float, group: Group) -> float:
     return float(np.sqrt(max(s2 * (np.sqrt(m * m + 4.0 * total / s2) - m) / 2.0, 1e-12)))
 
 
-def _chain(side: _Side, rng: np.random.Generator, draws: int) -> tuple[Floats, dict[str, Floats]]:
+def _chain(side: Side, rng: np.random.Generator, draws: int) -> tuple[Floats, dict[str, Floats]]:
     """Draw coefficients and standard deviations in turn, given the quadratic."""
-    q = len(side.at)
     target = side.information @ side.at + side.score
-    pooled = [k for k, g in enumerate(side.groups) if g.pooled and g.size]
-    ends = np.cumsum([0, *(g.size for g in side.groups)])
-    kept, sds = np.empty((draws, q)), {side.groups[k].name: np.empty(draws) for k in pooled}
+    kept, middle = np.empty((draws, len(side.at))), np.zeros(len(side.at))
+    sds = {side.groups[k].name: np.empty(draws) for k in side.pooled()}
     for t in range(-_BURN_IN, draws):
-        precision = side.precision()
-        root = np.linalg.cholesky(side.information + np.diag(precision))
-        half = solve_triangular(root, target + precision * side.centre, lower=True)
-        beta = solve_triangular(root.T, half + rng.standard_normal(q), lower=False)
-        for k in pooled:
-            own = slice(int(ends[k]), int(ends[k + 1]))
-            side.sd[k] = _drawn_sd(side.groups[k], beta[own], rng)
-            _rescale(side, k, own, beta, target, rng)
+        beta, mean = sweep(side, target, rng)
         if t >= 0:
             kept[t] = beta
-            for k in pooled:
+            middle += mean / draws
+            for k in side.pooled():
                 sds[side.groups[k].name][t] = side.sd[k]
-    return kept, sds
-
-
-def _drawn_sd(group: Group, off: Floats, rng: np.random.Generator) -> float:
-    """A standard deviation given the coefficients, by inversion on a grid of its logarithm."""
-    total = float(off @ off)
-    low = np.log(min(max(np.sqrt(total / group.size) / 8.0, 1e-3 * group.sd), 3.0 * group.sd))
-    grid = np.exp(np.linspace(low, np.log(4.0 * group.sd), _GRID))
-    logs = (1.0 - group.size) * np.log(grid) - 0.5 * total / grid**2 - 0.5 * (grid / group.sd) ** 2
-    return _from_grid(grid, logs, rng)
-
-
-def _rescale(
-    side: _Side, k: int, own: slice, beta: Floats, target: Floats, rng: np.random.Generator
-) -> None:
-    """Draw the standard deviation again with coefficients in proportion to it."""
-    group = side.groups[k]
-    unit = beta[own] / side.sd[k]
-    quadratic = float(unit @ side.information[own, own] @ unit)
-    rest = side.information[own] @ beta - side.information[own, own] @ beta[own]
-    linear = float(unit @ (target[own] - rest))
-    grid = np.exp(np.linspace(np.log(1e-3 * group.sd), np.log(4.0 * group.sd), _GRID))
-    logs = linear * grid - 0.5 * quadratic * grid**2 - 0.5 * (grid / group.sd) ** 2 + np.log(grid)
-    side.sd[k] = _from_grid(grid, logs, rng)
-    beta[own] = unit * side.sd[k]
-
-
-def _from_grid(grid: Floats, logs: Floats, rng: np.random.Generator) -> float:
-    """One draw from a density on an even grid of logarithms, spread within its cell."""
-    weights = np.cumsum(np.exp(logs - logs.max()))
-    k = int(np.searchsorted(weights, rng.random() * weights[-1]))
-    cell = np.log(grid[1] / grid[0])
-    return float(grid[min(k, len(grid) - 1)] * np.exp(cell * (rng.random() - 0.5)))
+    return kept + (middle - kept.mean(axis=0)), sds
 
 
 def _odd_shares(
