@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from carrybook.app.services.choice import decide
-from carrybook.app.services.numbers import todays_numbers
+from carrybook.app.services.numbers import numbers_on
 from carrybook.app.web.rooms import situation
 from carrybook.app.web.views.contours import Net
 from carrybook.app.web.views.ladder import ladder_picture
@@ -20,6 +20,7 @@ from carrybook.app.web.views.side import side_picture
 from carrybook.artefacts.words import METRES, YARDS, Units
 from carrybook.decision.advice import Advice
 from carrybook.player.balls import Ball
+from carrybook.player.day import Day
 from carrybook.world.air import REFERENCE_DAY
 from carrybook.world.hole import Hole
 from carrybook.world.hole_map import read_hole
@@ -44,7 +45,7 @@ def advice(demo_book: Path, hole: Hole) -> Advice:
     from carrybook.app.forms.choice import SituationForm
     from carrybook.app.forms.weather import WindForm
     from carrybook.app.services.choice import situation_of
-    from carrybook.app.services.shots import summaries_of
+    from carrybook.app.services.learn import day_summaries
     from carrybook.app.services.weather import Weather
 
     asked = SituationForm.of(
@@ -55,7 +56,7 @@ def advice(demo_book: Path, hole: Hole) -> Advice:
         off_line="20deg",
     )
     told = situation_of(hole, asked, Weather(REFERENCE_DAY), WindForm.of())
-    return decide(told, summaries_of(demo_book), haste="rough")
+    return decide(told, day_summaries(demo_book, Day(REFERENCE_DAY)), haste="rough")
 
 
 def test_paths() -> None:
@@ -124,7 +125,7 @@ def test_the_side_view_ends_where_it_lands(advice: Advice) -> None:
 
 
 def test_the_ladder_stands_in_order_and_to_scale(demo_book: Path) -> None:
-    numbers = todays_numbers(demo_book, REFERENCE_DAY)
+    numbers = numbers_on(demo_book, Day(REFERENCE_DAY))
     picture = ladder_picture(numbers, YARDS)
     at = np.array([rung.at for rung in picture.rungs])
     carry = np.array([n.today_m for n in numbers])
