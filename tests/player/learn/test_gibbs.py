@@ -101,3 +101,9 @@ def test_where_the_engines_meet_they_agree() -> None:
         assert a.mean() == pytest.approx(b.mean(), abs=0.2 * b.std()), name
         assert a.std() == pytest.approx(b.std(), rel=0.15), name
     assert small.odd.mean() < 0.01
+
+
+def test_values_that_are_all_alike_are_answered() -> None:
+    answer = answered(by_shot(np.repeat(np.arange(3), 20), np.full(60, 0.03)), draws=100)
+    assert answer.line["centre"].mean(axis=0) == pytest.approx([0.03] * 3, abs=1e-3)
+    assert answer.scale["scatter"].mean() < np.log(0.05)

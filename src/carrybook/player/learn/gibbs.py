@@ -19,6 +19,7 @@ __all__ = ["MOST_VALUES", "Chain", "sample"]
 
 MOST_VALUES = 1000
 _BURN_IN = 80
+_SCALES = (-12.0, 5.0)  # of the logarithm of a scale
 _RESCALE = 0.7  # of ln sd of a pooled scale, in one try
 
 
@@ -98,7 +99,7 @@ def _odd(d: _Dense, miss: Floats, scale: Side, share: Floats, rng: np.random.Gen
     """Which values are something else."""
     wide, own = d.problem.odd_sd, share[d.kind]
     odd = -0.5 * (miss / wide) ** 2 - np.log(wide * np.sqrt(2.0 * np.pi)) + np.log(own)
-    core = log_core(miss, d.z @ scale.at) + np.log1p(-own)
+    core = log_core(miss, _log_scale(d.z, scale.at)) + np.log1p(-own)
     return np.asarray(rng.random(len(miss)) * (1.0 + np.exp(np.minimum(core - odd, 700.0))) < 1.0)
 
 
@@ -114,7 +115,7 @@ def _move_line(
     d: _Dense, line: Side, scale: Side, miss: Floats, odd: Flags, rng: np.random.Generator
 ) -> Floats:
     """Draw each value's own variance, then the line; gives its mean."""
-    tight = np.exp(-2.0 * (d.z @ scale.at))
+    tight = np.exp(-2.0 * _log_scale(d.z, scale.at))
     stretch = rng.gamma((FREEDOM + 1.0) / 2.0, 2.0 / (FREEDOM + miss**2 * tight))
     weight = np.where(odd, d.problem.odd_sd**-2.0, stretch * tight)
     weighted = d.x * weight[:, None]
@@ -134,7 +135,7 @@ def _move_scale(
 
     def look(at: Floats) -> tuple[float, Floats]:
         """Logarithm of the density, and where a scoring step from here leads."""
-        log_scale = own @ at
+        log_scale = _log_scale(own, at)
         u2 = (off * np.exp(-log_scale)) ** 2
         lean = precision * (at - scale.centre)
         score = own.T @ ((FREEDOM + 1.0) * u2 / (FREEDOM + u2) - 1.0) - lean
@@ -163,10 +164,15 @@ def _try_rescale(
     tried = scale.at.copy()
     tried[place] *= factor
     old, new = (scale.sd[k] * f / scale.groups[k].sd for f in (1.0, factor))
-    gain = _fit(off, own @ tried) - _fit(off, own @ scale.at)
+    gain = _fit(off, _log_scale(own, tried)) - _fit(off, _log_scale(own, scale.at))
     gain += np.log(factor) - 0.5 * (new**2 - old**2)
     if np.log(rng.random()) < gain:
         scale.at, scale.sd[k] = tried, scale.sd[k] * factor
+
+
+def _log_scale(z: Floats, at: Floats) -> Floats:
+    """Held where values that are all alike would make it vanish."""
+    return np.clip(z @ at, *_SCALES)
 
 
 def _fit(miss: Floats, log_scale: Floats) -> float:
