@@ -172,7 +172,7 @@ def test_the_wind_of_a_report_is_turned_to_the_line(ask: Ask) -> None:
     assert wind["roughness_m"] == 0.5
     said = ask(*DAY, "--metar", report, "--elevation", "20m").stdout
     assert ", gusts to 25 mph (at 10 m up)" in said
-    assert "6.2 m/s from 240 degrees true, gusts to 11.3 m/s, is turned to your line" in said
+    assert "from 240 degrees true, gusts to 25 mph (11.3 m/s), is turned to your line" in said
     own = (*DAY, "--metar", report, "--elevation", "20m", "--wind", "5mph", "--gust", "9mph")
     assert "is not used" in ask(*own).stdout
 
