@@ -30,19 +30,21 @@ def test_pinning_a_fact_leaves_the_rest_to_the_same_chance() -> None:
     assert (known.carry == draws.carry).all()
 
 
-def test_a_firm_green_flips_from_pin_high_to_short(bag: Bag, situation: object) -> None:
-    s = situation(80.0, (22.0, 0.0), firmness_g=75.0, firmness_sd_g=15.0)  # type: ignore[operator]
+def test_a_green_that_is_firmer_flips_from_the_running_to_the_high_shot(
+    bag: Bag, situation: object
+) -> None:
+    s = situation(78.0, (22.0, 0.0), firmness_g=80.0, firmness_sd_g=15.0)  # type: ignore[operator]
     world = world_of(s)
     (high,) = build(world, s, bag[0], [Spot(0.0, 0.0)])
-    (short,) = build(world, s, bag[2], [Spot(-11.0, 0.0)])  # the low one runs
+    (short,) = build(world, s, bag[2], [Spot(-4.0, 0.0)])  # the low one runs, too far where firm
     draws = draw(np.random.default_rng(3), 2000)
-    flips, worths = facts_that_matter(world, high, [high, short], draws, 2.8, landed_deep)
+    flips, worths = facts_that_matter(world, short, [short, high], draws, 2.8, landed_deep)
     assert {w.fact for w in worths} == {Fact.FIRMNESS, Fact.GREEN_SPEED}  # calm, clean, dry
     assert [w.strokes for w in worths] == sorted((w.strokes for w in worths), reverse=True)
-    assert all(f.instead == short.summary.shot.label for f in flips)
-    firm = [f for f in flips if f.fact is Fact.FIRMNESS]
-    for flip in firm:
-        assert flip.value == pytest.approx(75.0 + 15.0 * flip.deviation)
+    assert all(f.instead == high.summary.shot.label for f in flips)
+    (firm,) = [f for f in flips if f.fact is Fact.FIRMNESS]
+    assert 0.5 < firm.deviation < 2.0
+    assert firm.value == pytest.approx(80.0 + 15.0 * firm.deviation)
 
 
 def test_one_shot_alone_cannot_be_flipped(bag: Bag, situation: object) -> None:
