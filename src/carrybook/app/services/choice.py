@@ -27,6 +27,7 @@ __all__ = [
     "hole_of",
     "print_card",
     "situation_of",
+    "wind_on_line",
 ]
 
 Haste = Literal["rough", "settled", "full"]
@@ -104,7 +105,7 @@ def situation_of(
         lie=asked.lie,
         moisture=asked.moisture,
         air=weather.air,
-        wind=_wind_of(weather, wind, hole.bearing_rad, asked.off_line),
+        wind=wind_on_line(weather, wind, hole.bearing_rad, asked.off_line),
         firmness_g=firmness_g,
         firmness_sd_g=firmness_sd_g,
         stimp_m=asked.green_speed,
@@ -138,10 +139,16 @@ def decide(
     )  # fmt: skip
 
 
-def _wind_of(
+def wind_on_line(
     weather: Weather, typed: WindForm, bearing_rad: float | None, off_line_rad: float
 ) -> Wind:
-    """Give the wind along a line: as typed, else as reported or forecast, else calm."""
+    """Give the wind along a line: as typed, else as reported or forecast, else calm.
+
+    Raises
+    ------
+    BadInputError
+        A reported wind without a direction, or nobody said which way the hole plays.
+    """
     if typed.wind is not None or weather.told is None:
         return typed.value()
     if bearing_rad is None:

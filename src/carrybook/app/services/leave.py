@@ -9,7 +9,7 @@ from carrybook.app.files import save_figure
 from carrybook.app.forms.ground import GroundForm
 from carrybook.app.forms.plan import DayForm, LeaveForm
 from carrybook.app.forms.weather import WindForm
-from carrybook.app.services.choice import _wind_of
+from carrybook.app.services.choice import wind_on_line
 from carrybook.app.services.ground import location_on, open_ground
 from carrybook.app.services.learn import day_summaries
 from carrybook.app.services.weather import Weather
@@ -108,7 +108,7 @@ def day_on(
         lie=asked.lie or Lie.FAIRWAY,
         moisture=asked.moisture,
         air=weather.air,
-        wind=_wind_of(weather, wind, hole.bearing_rad, off_line_rad),
+        wind=wind_on_line(weather, wind, hole.bearing_rad, off_line_rad),
         firmness_g=firmness_g,
         firmness_sd_g=firmness_sd_g,
         stimp_m=asked.green_speed,
