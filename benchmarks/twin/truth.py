@@ -18,7 +18,7 @@ from carrybook.physics.aerodynamics import BAND, Aerodynamics
 from carrybook.physics.air import air_density, air_viscosity
 from carrybook.physics.bounce import CRATER, RESTITUTION
 from carrybook.physics.roll import rolling_resistance
-from carrybook.physics.shot import _GROUND_ROWS as GROUND_FACTORS
+from carrybook.physics.shot import GROUND_ROWS
 from carrybook.physics.terrain import height
 from carrybook.physics.turf import turf_of_firmness
 from carrybook.physics.wind import gust_sd
@@ -247,7 +247,7 @@ def _lawn(day: TrueDay, count: int, rng: np.random.Generator) -> Lawn:
         resistance=np.full(count, rolling_resistance(day.stimp_m)),
         skid=turf.skid_friction,
         tangential=turf.tangential,
-        grounds=GROUND_FACTORS,
+        grounds=GROUND_ROWS,
         penner=RESTITUTION,
         crater=CRATER,
     )

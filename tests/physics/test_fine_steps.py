@@ -16,7 +16,7 @@ from carrybook.physics.bounce import CRATER, RESTITUTION, bounce_kernel
 from carrybook.physics.flight import body_row, wind_row
 from carrybook.physics.flight_steps import runge_kutta_step
 from carrybook.physics.roll import rolling_resistance
-from carrybook.physics.shot import _GROUND_ROWS, HOP_SPEED, End, play_batch
+from carrybook.physics.shot import GROUND_ROWS, HOP_SPEED, End, play_batch
 from carrybook.physics.terrain import height_and_slope, surface_code
 from carrybook.physics.turf import turf_rows
 from carrybook.world.air import REFERENCE_DAY
@@ -121,7 +121,7 @@ def plain_finishes(
     out = np.empty((len(launches), 3))
     _plain_many(
         launches, landings, turf, body, air, wind, ground.heights, ground.surfaces, ground.x0,
-        ground.y0, ground.step, HOP_SPEED, RESTITUTION, CRATER, _GROUND_ROWS, GRAVITY, hop_dt,
+        ground.y0, ground.step, HOP_SPEED, RESTITUTION, CRATER, GROUND_ROWS, GRAVITY, hop_dt,
         roll_dt, out,
     )  # fmt: skip
     return out

@@ -9,7 +9,7 @@ from carrybook.base.constants import BALL_RADIUS, FOOT, GRAVITY, HOLE_RADIUS
 from carrybook.base.errors import OutOfRangeError
 from carrybook.physics.cup import CENTRE_SPEED, capture_speed
 from carrybook.physics.roll import STIMP_RELEASE, roll_kernel, rolling_resistance
-from carrybook.physics.shot import _GROUND_ROWS
+from carrybook.physics.shot import GROUND_ROWS
 from carrybook.world.ground import Ground, Surface, flat_ground
 
 
@@ -22,7 +22,7 @@ def roll(
     numbers = np.array([stride, GRAVITY, HOLE_RADIUS, BALL_RADIUS, CENTRE_SPEED])
     roll_kernel(
         *start, vx, vy, *slip, rolling_resistance(stimp * FOOT), 0.4, 0.0, *hole, numbers,
-        _GROUND_ROWS[:, 2].copy(), ground.heights, ground.surfaces, ground.x0, ground.y0,
+        GROUND_ROWS[:, 2].copy(), ground.heights, ground.surfaces, ground.x0, ground.y0,
         ground.step, out,
     )  # fmt: skip
     return out

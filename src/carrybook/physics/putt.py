@@ -14,6 +14,7 @@ from carrybook.base import constants as c
 from carrybook.base.numerics import Floats, Ints, kernel
 from carrybook.physics.cup import CENTRE_SPEED, capture_speed
 from carrybook.physics.roll import rolling_resistance
+from carrybook.physics.shot import GROUND_ROWS
 from carrybook.physics.terrain import height_and_slope, surface_code
 from carrybook.world.ground import Ground, Surface
 
@@ -33,16 +34,6 @@ NUMBERS_ROW = ("gravity", "longest_step", "shrink", "slowest", "resistance")
 _LONGEST_STEP = 0.12  # s; ours, docs/putting.md: finer steps move the offset at the hole by < 1 mm
 _SHRINK = 0.3  # of the time it still takes to stop: steps shorten toward the end of a roll
 _SLOWEST = 0.02  # m/s; a ball this slow has under half a millimetre to go
-# Ours (judgement, no source): rolling resistance off the green [m/s2]; negative where a ball sinks.
-_OFF_GREEN = {
-    Surface.FRINGE: 0.8,
-    Surface.FAIRWAY: 1.2,
-    Surface.ROUGH: 4.5,
-    Surface.BUNKER: 8.0,
-    Surface.WATER: -1.0,
-    Surface.OUT_OF_BOUNDS: 4.5,
-    Surface.PATH: 0.4,
-}
 _SPEEDS = 256  # entries of the table of capture
 
 
@@ -75,9 +66,8 @@ def resistance_row(stimp_m: float) -> Floats:
     OutOfRangeError
         A green speed outside its range.
     """
-    row = np.full(len(Surface), rolling_resistance(stimp_m))
-    for surface, resistance in _OFF_GREEN.items():
-        row[surface] = resistance
+    row = GROUND_ROWS[:, 2].copy()
+    row[Surface.GREEN] = rolling_resistance(stimp_m)
     return row
 
 

@@ -16,7 +16,16 @@ from carrybook.physics.terrain import height_and_slope, surface_code
 from carrybook.physics.turf import TURF_ROW, Turf
 from carrybook.world.ground import Ground, Surface
 
-__all__ = ["END_ROW", "HOP_SPEED", "STRIDE", "TURF_ROW", "End", "play_batch", "turf_on"]
+__all__ = [
+    "END_ROW",
+    "GROUND_ROWS",
+    "HOP_SPEED",
+    "STRIDE",
+    "TURF_ROW",
+    "End",
+    "play_batch",
+    "turf_on",
+]
 
 STRIDE = 0.18  # m; ours: longest step of the roll, from the study in docs/turf.md
 HOP_SPEED = 0.25  # m/s; ours: below this upward speed a ball has stopped bouncing
@@ -39,7 +48,7 @@ _GROUND = {
     Surface.OUT_OF_BOUNDS: (1.15, 0.55, 4.5, 1.6, 1.1),
     Surface.PATH: (0.2, 1.5, 0.4, 1.0, 0.1),
 }
-_GROUND_ROWS = np.array([_GROUND[surface] for surface in Surface])
+GROUND_ROWS = np.array([_GROUND[surface] for surface in Surface])
 
 
 class End(IntEnum):
@@ -110,13 +119,13 @@ def play_batch(
             bounce_many(
                 a, b, here, landed, turfs, start, body, aero, which, blown, ground.heights,
                 ground.surfaces, ground.x0, ground.y0, ground.step, HOP_SPEED, _HOP_LIMITS,
-                RESTITUTION, CRATER, _GROUND_ROWS, rolling, ended,
+                RESTITUTION, CRATER, GROUND_ROWS, rolling, ended,
             )  # fmt: skip
 
         def roll(a: int, b: int, turfs: Floats = turfs, ended: Floats = ended) -> None:
             roll_many(
                 a, b, turfs, hole[0], hole[1], cup, ground.heights, ground.surfaces, ground.x0,
-                ground.y0, ground.step, _GROUND_ROWS, rolling, ended,
+                ground.y0, ground.step, GROUND_ROWS, rolling, ended,
             )  # fmt: skip
 
         in_parts(bounce, len(here))
