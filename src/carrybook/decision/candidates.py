@@ -24,6 +24,7 @@ __all__ = [
     "Candidate",
     "Spot",
     "build",
+    "build_around",
     "landing_point",
     "spots_over",
     "world_of",
@@ -151,6 +152,27 @@ def build(
         Candidate(summary, kept[k], swing, float(felt), solved[k])
         for k, swing, felt in zip(rows, swings, feel[fits], strict=True)
     ]
+
+
+def build_around(
+    world: World, situation: Situation, candidate: Candidate, offsets_m: Sequence[float] | Floats
+) -> list[Candidate]:
+    """The same shot landed a little beside its spot too; the candidate alone where none can be.
+
+    Parameters
+    ----------
+    world : World
+        From :func:`world_of`.
+    situation : Situation
+        What was asked.
+    candidate : Candidate
+        The shot and its spot.
+    offsets_m : sequence of float
+        How far from the spot, in depth and to the side. [m]
+    """
+    spot = candidate.spot
+    near = [Spot(spot.past_m + p, spot.right_m + a) for p in offsets_m for a in offsets_m]
+    return build(world, situation, candidate.summary, near) or [candidate]
 
 
 def landing_point(world: World, spot: Spot) -> tuple[float, float]:

@@ -14,6 +14,7 @@ from carrybook.decision.candidates import (
     Candidate,
     Spot,
     build,
+    build_around,
     spots_over,
     world_of,
 )
@@ -22,6 +23,7 @@ from carrybook.decision.facts import facts_that_matter
 from carrybook.decision.select import (
     Cost,
     Played,
+    best_of_each_shot,
     compare,
     fewest_strokes,
     halve,
@@ -256,17 +258,9 @@ def _finalists(
     first_draws: int,
 ) -> tuple[list[Candidate], list[Candidate]]:
     """The best of each of the best shots after a finer look around its spot; and what was near."""
-    best: dict[str, Candidate] = {}
-    for candidate in alive:
-        best.setdefault(candidate.summary.shot.label, candidate)
     finer, rest = [], []
-    for candidate in list(best.values())[:_MOST_OPTIONS]:
-        near = [
-            Spot(candidate.spot.past_m + p, candidate.spot.right_m + a)
-            for p in _NEARBY
-            for a in _NEARBY
-        ]
-        around = build(world, situation, candidate.summary, near) or [candidate]
+    for place in best_of_each_shot(alive)[:_MOST_OPTIONS]:
+        around = build_around(world, situation, alive[place], _NEARBY)
         ordered = halve(
             world, around, lambda n: draw(rng, n), again, first_draws=first_draws, cost=cost
         )

@@ -12,8 +12,8 @@ import numpy as np
 from carrybook.base.constants import YARD
 from carrybook.base.numerics import Floats
 from carrybook.decision.advice import Situation
-from carrybook.decision.candidates import Candidate, Spot, build, spots_over, world_of
-from carrybook.decision.select import Played, halve, play
+from carrybook.decision.candidates import Candidate, build, build_around, spots_over, world_of
+from carrybook.decision.select import Played, best_of_each_shot, halve, play
 from carrybook.outcomes.baseline import strokes_from
 from carrybook.outcomes.draws import Draws, draw
 from carrybook.outcomes.simulate import World
@@ -137,11 +137,15 @@ def look(
     coarse = halve(
         world, found, lambda n: draw(rng, n), again, first_draws=pains.first, survivors=8
     )
-    around = [c for b in _one_each(coarse)[: pains.shots] for c in _near(world, situation, b)]
+    around = [
+        candidate
+        for place in best_of_each_shot(coarse)[: pains.shots]
+        for candidate in build_around(world, situation, coarse[place], _FINER)
+    ]
     finer = halve(
         world, around, lambda n: draw(rng, n), again, first_draws=pains.finer, survivors=4
     )
-    best = tuple(_one_each(finer))
+    best = tuple(finer[place] for place in best_of_each_shot(finer))
     return Looked(situation, world, best, play(world, best, draws, again))
 
 
@@ -174,19 +178,3 @@ def unsure(difference: Floats, draws: Draws) -> float:
     left = float((centred - unknown @ slopes).var(ddof=len(_NOT_KNOWN) + 1))
     explained = float(slopes @ slopes) - len(_NOT_KNOWN) * left / n
     return float(np.sqrt(max(0.0, explained) + centred.var(ddof=1) / n))
-
-
-def _near(world: World, situation: Situation, best: Candidate) -> list[Candidate]:
-    """The same shot landed a little beside its spot too."""
-    spots = [
-        Spot(best.spot.past_m + p, best.spot.right_m + a) for p in _FINER for a in _FINER
-    ]  # fmt: skip
-    return build(world, situation, best.summary, spots) or [best]
-
-
-def _one_each(order: Sequence[Candidate]) -> list[Candidate]:
-    """The first of every shot, in the order given."""
-    first: dict[str, Candidate] = {}
-    for candidate in order:
-        first.setdefault(candidate.summary.shot.label, candidate)
-    return list(first.values())

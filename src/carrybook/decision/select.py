@@ -16,6 +16,7 @@ __all__ = [
     "WORTH_SAYING",
     "Cost",
     "Played",
+    "best_of_each_shot",
     "compare",
     "fewest_strokes",
     "halve",
@@ -114,7 +115,8 @@ def halve(
         if len(alive) <= survivors:
             return [alive[k] for k in order]
         keep = set(order[: max(survivors, len(alive) // 2)].tolist())
-        keep |= _best_of_each_shot(alive, order)
+        ordered = [alive[k] for k in order]
+        keep |= {int(order[place]) for place in best_of_each_shot(ordered)}
         if len(keep) == len(alive):
             return [alive[k] for k in order]
         rows = [int(k) for k in order if k in keep]
@@ -122,11 +124,18 @@ def halve(
         count = seen
 
 
-def _best_of_each_shot(alive: Sequence[Candidate], order: np.ndarray) -> set[int]:
+def best_of_each_shot(ordered: Sequence[Candidate]) -> list[int]:
+    """Where the first candidate of every shot stands.
+
+    Parameters
+    ----------
+    ordered : sequence of Candidate
+        Best first.
+    """
     first: dict[str, int] = {}
-    for k in order:
-        first.setdefault(alive[k].summary.shot.label, int(k))
-    return set(first.values())
+    for place, candidate in enumerate(ordered):
+        first.setdefault(candidate.summary.shot.label, place)
+    return list(first.values())
 
 
 def compare(

@@ -4,7 +4,7 @@ from math import degrees
 from typing import TYPE_CHECKING
 
 from carrybook.app.json_views.ball import ball_part
-from carrybook.app.json_views.base import RULES_NOTE, Json, air_part
+from carrybook.app.json_views.base import RULES_NOTE, Json, air_part, location_part
 from carrybook.base import constants as c
 
 if TYPE_CHECKING:
@@ -39,7 +39,6 @@ def advice_view(advice: "Advice") -> Json:
 
 
 def _situation(s: "Situation") -> Json:
-    at = s.location
     return {
         "venue": s.hole.venue,
         "hole": s.hole.ref,
@@ -47,14 +46,7 @@ def _situation(s: "Situation") -> Json:
         "map_attribution": s.hole.attribution,
         "heights_known": s.hole.heights_known,
         "number_m": s.number_m,
-        "hole_location": {
-            "x_m": at.x,
-            "right_m": -at.y,
-            "on_m": at.on_m,
-            "from_left_m": at.from_left_m,
-            "from_right_m": at.from_right_m,
-            "behind_m": at.behind_m,
-        },
+        "hole_location": location_part(s.location),
         "ball": {"x_m": s.ball_x, "right_m": -s.ball_y},
         "lie": s.lie,
         "moisture": s.moisture,

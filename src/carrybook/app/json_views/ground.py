@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from carrybook.app.json_views.base import RULES_NOTE, Json
+from carrybook.app.json_views.base import RULES_NOTE, Json, location_part
 
 if TYPE_CHECKING:
     from carrybook.base.numerics import Floats
@@ -52,14 +52,8 @@ def ground_view(r: "GroundReport") -> Json:
 
 
 def _judged(j: "Judged") -> Json:
-    at = j.location
     return {
-        "x_m": at.x,
-        "right_m": -at.y,
-        "on_m": at.on_m,
-        "from_left_m": at.from_left_m,
-        "from_right_m": at.from_right_m,
-        "behind_m": at.behind_m,
+        **location_part(j.location),
         "allowed": j.reason == type(j.reason).NONE,
         "reason": str(j.reason),
         "slope": j.slope,
