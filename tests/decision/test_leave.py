@@ -15,13 +15,13 @@ from carrybook.decision.advice import Situation, Trouble
 from carrybook.decision.choose import choose
 from carrybook.decision.lay_ups import LayUpScatter, LeaveAsked, scatter_of
 from carrybook.decision.leave import (
-    NO_DIFFERENCE,
     Against,
     LeaveTable,
     lay_up_of,
     leave,
 )
 from carrybook.decision.look import Pains
+from carrybook.decision.select import WORTH_SAYING
 from carrybook.outcomes.baseline import strokes_from
 from carrybook.player.summary import ShotSummary
 from carrybook.world.ground import Surface
@@ -69,7 +69,7 @@ def test_closer_costs_less_on_an_open_hole(plain: LeaveTable) -> None:
     strokes = [d.strokes for d in plain.distances]
     assert plain.distances[plain.best].left_m < 70.0 * YARD
     assert strokes[-1] - strokes[1] > 0.05
-    assert all(b - a > -NO_DIFFERENCE for a, b in pairwise(strokes[1:]))
+    assert all(b - a > -WORTH_SAYING for a, b in pairwise(strokes[1:]))
 
 
 def test_the_flat_part_is_unbroken_and_hardly_costs_more(plain: LeaveTable) -> None:
@@ -79,7 +79,7 @@ def test_the_flat_part_is_unbroken_and_hardly_costs_more(plain: LeaveTable) -> N
     assert [d.left_m for d in plain.distances if low <= d.left_m <= high] == [
         d.left_m for d in flat
     ]
-    assert all(d.behind <= NO_DIFFERENCE for d in flat)
+    assert all(d.behind <= WORTH_SAYING for d in flat)
 
 
 def test_flat_stops_at_a_step_and_at_what_is_not_known() -> None:

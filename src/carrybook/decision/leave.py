@@ -26,13 +26,13 @@ from carrybook.decision.lay_ups import (
 )
 from carrybook.decision.look import Pains, look, shared_draws, unsure
 from carrybook.decision.prepared import LayUp
+from carrybook.decision.select import WORTH_SAYING
 from carrybook.outcomes.draws import Draws
 from carrybook.player.summary import ShotSummary
 from carrybook.world.ground import Surface
 from carrybook.world.lie import Lie
 
 __all__ = [
-    "NO_DIFFERENCE",
     "Against",
     "Distance",
     "LeaveTable",
@@ -40,7 +40,7 @@ __all__ = [
     "leave",
 ]
 
-NO_DIFFERENCE = 0.02  # strokes; ours: less is not worth a thought
+_WET_WORTH_TELLING = 0.02  # share of lay-ups; ours
 _SURE = 2.0  # standard deviations by which a difference must separate
 _TROUBLE_ON = {
     Surface.WATER: Trouble.WATER,
@@ -72,7 +72,7 @@ class Against:
     @property
     def matters(self) -> bool:
         """Whether it separates from a difference that is not worth a thought."""
-        return abs(self.saves) - _SURE * self.unsure > NO_DIFFERENCE
+        return abs(self.saves) - _SURE * self.unsure > WORTH_SAYING
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,7 +221,7 @@ def lay_up_of(table: LeaveTable) -> LayUp:
     shown = [d for d in table.distances if np.isfinite(d.strokes)]
     low, high = table.flat_m
     wet = max(d.troubles.get(Trouble.WATER, 0.0) for d in shown)
-    note = f"Water: up to {100.0 * wet:.0f} % of them." if wet > NO_DIFFERENCE else ""
+    note = f"Water: up to {100.0 * wet:.0f} % of them." if wet > _WET_WORTH_TELLING else ""
     return LayUp(
         table.situation.hole.ref,
         tuple(d.left_m for d in shown),
@@ -265,7 +265,7 @@ def _table(
 
 def _flat(means: Floats, best: int) -> list[bool]:
     """The unbroken part around the best that costs hardly more."""
-    near = [bool(m - means[best] <= NO_DIFFERENCE) for m in means]  # nan is not near
+    near = [bool(m - means[best] <= WORTH_SAYING) for m in means]  # nan is not near
     low = high = best
     while low > 0 and near[low - 1]:
         low -= 1

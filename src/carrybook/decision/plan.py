@@ -16,6 +16,7 @@ from carrybook.decision.lay_ups import LayUpScatter, LeaveAsked
 from carrybook.decision.leave import lay_up_of, leave
 from carrybook.decision.look import Looked, Pains, look, shared_draws
 from carrybook.decision.prepared import LayUp, Zone, ZonePlan
+from carrybook.decision.select import is_close
 from carrybook.outcomes.draws import Draws
 from carrybook.player.summary import ShotSummary
 from carrybook.world.ground import Surface
@@ -33,7 +34,6 @@ _NO_BALL = {
     Surface.OUT_OF_BOUNDS: "the ball would lie out of bounds",
 }
 _NONE_REACHES = "none of your shots lands a ball near the hole"
-_TIE = 0.02  # strokes; ours
 
 
 @dataclass(frozen=True, slots=True)
@@ -255,7 +255,6 @@ def _other(looked: Looked) -> str:
     strokes: Floats = looked.played.finish.strokes
     for candidate, each in zip(looked.best[1:], strokes[1:], strict=True):
         behind = each - strokes[0]
-        error = float(behind.std(ddof=1) / np.sqrt(len(behind)))
-        if float(behind.mean()) < max(2.0 * error, _TIE):
+        if behind.mean() < 0.0 or is_close(behind):
             return candidate.summary.shot.label
     return ""
