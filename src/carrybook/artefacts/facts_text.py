@@ -5,7 +5,7 @@ from math import degrees
 
 from carrybook.artefacts import words as w
 from carrybook.base.constants import FOOT
-from carrybook.decision.advice import Advice, Fact, Flip, Worth
+from carrybook.decision.advice import Advice, Fact, Flip
 
 __all__ = ["find_out_lines", "flip_lines"]
 
@@ -44,11 +44,8 @@ def find_out_lines(advice: Advice) -> Iterator[str]:
     unit = "strokes" if advice.at_most is None else "of the chance"
     for worth in advice.worths:
         if worth.strokes >= max(_LEAST, 2.0 * worth.error):
-            yield f"{_LOOK[worth.fact]} (worth {_saved(worth)} {unit})"
-
-
-def _saved(worth: Worth) -> str:
-    return f"{worth.strokes:.2f} +- {max(worth.error, 0.005):.2f}"
+            saved = f"{worth.strokes:.2f} {w.standard_error(worth.error)}"
+            yield f"{_LOOK[worth.fact]} (worth {saved} {unit})"
 
 
 def _if(flip: Flip, u: w.Units) -> str:
