@@ -1,26 +1,27 @@
 """Today's numbers, what moved them, and which shot carries a distance."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import pi
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.files import save_figure
 from carrybook.app.services.learn import day_summaries
-from carrybook.world.air import Air
-from carrybook.world.lie import Lie, Moisture
 from carrybook.world.wind import Wind
 
 if TYPE_CHECKING:
     from carrybook.player.day import Day
     from carrybook.player.moved import Moved
     from carrybook.player.numbers import ForDistance, TodayNumber
+    from carrybook.player.summary import ShotSummary
 
 __all__ = [
     "draw_ladder",
     "draw_moved",
     "in_the_wind",
     "moved_numbers",
+    "numbers_of",
     "numbers_on",
     "shots_for_carry",
 ]
@@ -38,9 +39,22 @@ def numbers_on(
     NoSolutionError
         There is no book yet, no shot in it, or a carry that no flight gives.
     """
+    shots = day_summaries(book, day, ball_model=ball_model, left_handed=left_handed)
+    return numbers_of(shots, day)
+
+
+def numbers_of(shots: "Sequence[ShotSummary]", day: "Day") -> "tuple[TodayNumber, ...]":
+    """Say what shots that are summarised already carry on a day, the longest first.
+
+    Raises
+    ------
+    BadInputError
+        A lie that is not modelled.
+    NoSolutionError
+        A carry that no flight gives.
+    """
     from carrybook.player.numbers import numbers_today
 
-    shots = day_summaries(book, day, ball_model=ball_model, left_handed=left_handed)
     numbers = numbers_today(shots, day.air, lie=day.lie, moisture=day.moisture, wind=day.wind)
     return tuple(sorted(numbers, key=lambda n: n.today_m, reverse=True))
 
@@ -69,28 +83,17 @@ def shots_for_carry(
 
 
 def in_the_wind(
-    book: Path | None,
-    air: Air,
-    speed_mps: float,
-    *,
-    lie: Lie = Lie.FAIRWAY,
-    moisture: Moisture = Moisture.DRY,
+    shots: "Sequence[ShotSummary]", day: "Day", speed_mps: float
 ) -> "dict[str, tuple[float, float]]":
     """Carry of every shot into a wind of that speed and with it, by its name. [m]
 
-    Errors are those of `numbers_on`.
+    Errors are those of `numbers_of`.
     """
-    from carrybook.player.day import Day
-    from carrybook.player.numbers import numbers_today
-
-    summaries = day_summaries(book, Day(air, lie=lie, moisture=moisture))
     into, helping = (
-        numbers_today(summaries, air, lie=lie, moisture=moisture, wind=Wind(speed_mps, turned))
-        for turned in (0.0, pi)
+        {n.summary.shot.label: n.today_m for n in numbers_of(shots, replace(day, wind=wind))}
+        for wind in (Wind(speed_mps, 0.0), Wind(speed_mps, pi))
     )
-    return {
-        a.summary.shot.label: (a.today_m, b.today_m) for a, b in zip(into, helping, strict=True)
-    }
+    return {label: (carry, helping[label]) for label, carry in into.items()}
 
 
 def draw_ladder(path: Path, numbers: "Sequence[TodayNumber]", units: str) -> None:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from carrybook.app.services.numbers import in_the_wind, numbers_on
+from carrybook.app.services.numbers import in_the_wind, numbers_of
 from carrybook.app.services.weather import Weather, air_report
 from carrybook.app.web.asked import Answer, Asked, Go, Shown, change, look
 from carrybook.app.web.questions import Field, Question, RefusedError, fields
@@ -93,11 +93,10 @@ def _page(asked: Asked, answers: dict[str, str]) -> Shown:
 
 def _numbers(asked: Asked, answers: dict[str, str]) -> _Numbers:
     weather, ball, wind = weather_in(answers), lie_in(answers), _speed(answers)
-    book, units = asked.desk.book, units_named(asked.units)
-    given = numbers_on(book, Day(weather.air, lie=ball.lie, moisture=ball.moisture))
-    blown = (
-        in_the_wind(book, weather.air, wind, lie=ball.lie, moisture=ball.moisture) if wind else {}
-    )
+    units, day = units_named(asked.units), Day(weather.air, lie=ball.lie, moisture=ball.moisture)
+    shots = asked.desk.summaries(day)
+    given = numbers_of(shots, day)
+    blown = in_the_wind(shots, day, wind) if wind else {}
     return _Numbers(
         air=air_words(weather.air),
         density=_density(weather),
