@@ -1,0 +1,288 @@
+"""The bag that costs fewest strokes over what is faced, against the one that is carried."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from carrybook.base.errors import BadInputError
+from carrybook.base.numerics import Floats, Ints
+from carrybook.decision.bag_fit.bags import (
+    Bag,
+    Saving,
+    all_bags,
+    choices,
+    mean_costs,
+    played,
+    saving,
+)
+from carrybook.decision.bag_fit.demand import Demand
+from carrybook.decision.bag_fit.doubt import Chance, doubt_of
+from carrybook.decision.bag_fit.table import Greens, Table, WedgesOf, build_table
+from carrybook.decision.bag_fit.wedges import Wedge, is_wedge, unknowns
+from carrybook.decision.select import WORTH_SAYING
+
+__all__ = ["BagFit", "BagOption", "Taken", "fit_bag", "reaching", "taken_from"]
+
+_LEAST_GAIN = 0.002  # strokes; ours: one more club that is new must save that much to be listed
+
+Progress = Callable[[str, float], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What a bag plays from one place.
+
+    Parameters
+    ----------
+    club, shot : str
+        Labels.
+    feel_m : float
+        What to feel. [m]
+    strokes : float
+        Expected. [1]
+    """
+
+    club: str
+    shot: str
+    feel_m: float
+    strokes: float
+
+
+@dataclass(frozen=True, slots=True)
+class BagOption:
+    """One bag against the one that is carried.
+
+    Parameters
+    ----------
+    wedges : tuple of Wedge
+        Its wedges, rising in loft.
+    new : int
+        How many of them are not owned.
+    strokes : float
+        Expected from an average place. [1]
+    saving : Saving, optional
+        Against the bag that is carried; none for that itself, and where none is.
+    taken : tuple of Taken
+        What it plays from each place.
+    """
+
+    wedges: tuple[Wedge, ...]
+    new: int
+    strokes: float
+    saving: Saving | None
+    taken: tuple[Taken, ...]
+
+    @property
+    def size(self) -> int:
+        """Number of wedges."""
+        return len(self.wedges)
+
+
+@dataclass(frozen=True, slots=True)
+class BagFit:
+    """Which bag.
+
+    Parameters
+    ----------
+    demand, greens : Demand, Greens
+        What is faced.
+    carried : BagOption, optional
+        The wedges that the player owns; none where they are not one of the bags asked about.
+    options : tuple of BagOption
+        The best bag of every size with every number of new clubs that saves something.
+    best : int
+        Which of them costs fewest.
+    bags : int
+        Bags that were compared.
+    alike : tuple of tuple of float
+        By slot of the best bag, least and greatest loft among bags of that size that cost hardly
+        more. [rad]
+    draws, seed : int
+        Draws behind each figure, and where they come from.
+    doubts : tuple of str
+        What the answer rests on that is not well known.
+    """
+
+    demand: Demand
+    greens: Greens
+    carried: BagOption | None
+    options: tuple[BagOption, ...]
+    best: int
+    bags: int
+    alike: tuple[tuple[float, float], ...]
+    draws: int
+    seed: int
+    doubts: tuple[str, ...] = ()
+
+    @property
+    def advised(self) -> BagOption:
+        """The bag with the fewest new clubs that is as good as the best, as far as is known."""
+        best = self.options[self.best]
+        if self.carried is None:
+            return best
+        near = [o for o in self.options if o.strokes - best.strokes < WORTH_SAYING]
+        real = [o for o in near if o.saving is not None and o.saving.is_real]
+        return min(real, key=lambda o: (o.new, o.strokes)) if real else self.carried
+
+
+def fit_bag(
+    wedges_of: WedgesOf,
+    demand: Demand,
+    greens: Greens,
+    *,
+    sizes: Sequence[int],
+    keep: Sequence[str] = (),
+    chance: Chance | None = None,
+    progress: Progress | None = None,
+) -> BagFit:
+    """Find the bag that costs fewest strokes.
+
+    Parameters
+    ----------
+    wedges_of : callable
+        Gives all clubs off a lie and moisture: the wedges to choose from, and clubs with less loft
+        that stay in the bag.
+    demand, greens : Demand, Greens
+        What is faced.
+    sizes : sequence of int
+        How many wedges, 1 to 5.
+    keep : sequence of str
+        Labels of wedges that must be among them.
+    chance : Chance, optional
+        How much is played.
+    progress : callable, optional
+        Told what is being done and the share that is done, 0 to 1.
+
+    Raises
+    ------
+    BadInputError
+        A club to keep that is not there, or more than may be chosen.
+
+    Notes
+    -----
+    Every bag is looked at. Each place is played with the club that costs fewest there, chosen by
+    half the draws and judged by the other half, so that being picked does not flatter a figure;
+    bags meet the same chance.
+    """
+    chance = chance or Chance()
+    tell = progress or (lambda _what, _share: None)
+    table = build_table(
+        wedges_of, demand, greens, count=chance.count, seed=chance.seed,
+        progress=lambda what, share: tell(what, 0.6 * share),
+    )  # fmt: skip
+    kept = tuple(k for k, w in enumerate(table.wedges) if not _free(w))
+    always = [_named(table, label) for label in keep]
+    mine = tuple(k for k, w in enumerate(table.wedges) if w.owned)
+    found, count, alike = _search(table, sizes, always, kept)
+    tell("asking what is not known of new clubs", 0.65)
+    unknown = unknowns(table.wedges)
+    doubts = doubt_of(wedges_of, found, unknown, demand, greens, chance.fewer())
+    has = len(mine) > len(kept)
+    options = tuple(
+        _option(table, bag, kept, saving(table, bag, mine, clubs=d) if has and bag != mine else None)
+        for bag, d in zip(found, doubts, strict=True)
+    )
+    carried = _option(table, mine, kept, None) if has else None
+    best = min(range(len(options)), key=lambda k: mean_costs(table, [found[k]])[0])
+    tell("done", 1.0)
+    return BagFit(
+        demand, greens, carried, options, best, count, alike[options[best].size], chance.count,
+        chance.seed,
+    )  # fmt: skip
+
+
+def taken_from(table: Table, bag: Bag) -> tuple[Taken, ...]:
+    """What a bag plays from each place.
+
+    Parameters
+    ----------
+    table : Table
+        What each club costs.
+    bag : tuple of int
+        The clubs.
+    """
+    return tuple(_taken(table, int(club), k) for k, club in enumerate(choices(table, bag)))
+
+
+def _taken(table: Table, club: int, place: int) -> Taken:
+    wedge = table.wedges[club]
+    shot = wedge.shots[int(table.shot[club, place])].shot
+    feel, strokes = table.feel_m[club, place], table.strokes[club, place].mean()
+    return Taken(wedge.label, shot.label, float(feel), float(strokes))
+
+
+def _free(wedge: Wedge) -> bool:
+    return any(map(is_wedge, wedge.shots))
+
+
+def _named(table: Table, label: str) -> int:
+    for k, wedge in enumerate(table.wedges):
+        if wedge.owned and wedge.label.lower() == label.strip().lower():
+            return k
+    known = ", ".join(w.label for w in table.wedges if w.owned)
+    raise BadInputError(f"club {label!r} has no trusted shot in the book; to keep are: {known}")
+
+
+def _search(
+    table: Table, sizes: Sequence[int], always: Sequence[int], kept: Bag
+) -> tuple[list[Bag], int, dict[int, tuple[tuple[float, float], ...]]]:
+    """The best bag of every size by number of new clubs; how many there were; lofts alike."""
+    found, count, alike = [], 0, {}
+    always = [k for k in dict.fromkeys(always) if k not in kept]
+    choice = len(table.wedges) - len(kept)
+    for size in sizes:
+        if not len(always) <= size <= choice:
+            raise BadInputError(
+                f"{size} wedges cannot be chosen: {len(always)} are to be kept, and there are"
+                f" {choice} to choose from"
+            )
+        bags = all_bags(table, size, always, kept)
+        costs = mean_costs(table, bags)
+        count += len(bags)
+        new = np.array([sum(not table.wedges[k].owned for k in bag) for bag in bags])
+        found += _worth_listing(bags, costs, new)
+        alike[size] = _alike(table, bags, costs, kept)
+    return found, count, alike
+
+
+def _worth_listing(bags: Sequence[Bag], costs: Floats, new: Ints) -> list[Bag]:
+    """The best bag with no new club, and with more of them as long as that saves something."""
+    listed, least = [], np.inf
+    for changes in np.unique(new):
+        which = np.flatnonzero(new == changes)
+        first = which[costs[which].argmin()]
+        if costs[first] < least - _LEAST_GAIN:
+            listed.append(bags[first])
+            least = costs[first]
+    return listed
+
+
+def _alike(
+    table: Table, bags: Sequence[Bag], costs: Floats, kept: Bag
+) -> tuple[tuple[float, float], ...]:
+    """By slot, the lofts of bags that cost hardly more than the best. [rad]"""
+    near = [bags[k] for k in np.flatnonzero(costs <= costs.min() + WORTH_SAYING)]
+    lofts = np.array([[table.wedges[k].loft_rad for k in bag if k not in kept] for bag in near])
+    low, high = np.sort(lofts, axis=1).min(axis=0), np.sort(lofts, axis=1).max(axis=0)
+    return tuple(zip(low.tolist(), high.tolist(), strict=True))
+
+
+def _option(table: Table, bag: Bag, kept: Bag, against: Saving | None) -> BagOption:
+    wedges = tuple(table.wedges[k] for k in bag if k not in kept)
+    return BagOption(
+        tuple(sorted(wedges, key=lambda w: w.loft_rad)),
+        sum(not w.owned for w in wedges),
+        float(played(table, bag).mean()),
+        against,
+        taken_from(table, bag),
+    )
+
+
+def reaching(wedges: Sequence[Wedge]) -> tuple[float, float]:
+    """Shortest and longest carry that any of the clubs is used for. [m]"""
+    shots = [s for w in wedges for s in w.shots]
+    felt = [(s, np.array([s.shot.shortest_m, s.shot.longest_m])) for s in shots]
+    ends = np.array([s.reference_for(both) for s, both in felt])
+    return float(ends[:, 0].min()), float(ends[:, 1].max())
+
