@@ -16,6 +16,7 @@ from typer.core import TyperGroup
 
 from carrybook import __version__
 from carrybook.app.commands import (
+    bag,
     balls,
     book,
     card,
@@ -105,6 +106,7 @@ app.command()(learn.learn)
 app.command()(feel.feel)
 app.add_typer(shots.app, name="shots")
 app.add_typer(balls.app, name="balls")
+app.add_typer(bag.app, name="bag")
 app.add_typer(ground.app, name="ground")
 app.add_typer(book.app, name="book")
 app.add_typer(rounds.app, name="round")

@@ -1,1 +1,1 @@
-"""Which wedges: what each would cost over the shots a player faces, and the bag that costs least."""
+"""Which wedges: what each would cost over the shots a player faces, and which bag costs least."""

@@ -180,7 +180,9 @@ def fit_bag(
     doubts = doubt_of(wedges_of, found, unknown, demand, greens, chance.fewer())
     has = len(mine) > len(kept)
     options = tuple(
-        _option(table, bag, kept, saving(table, bag, mine, clubs=d) if has and bag != mine else None)
+        _option(
+            table, bag, kept, saving(table, bag, mine, clubs=d) if has and bag != mine else None
+        )
         for bag, d in zip(found, doubts, strict=True)
     )
     carried = _option(table, mine, kept, None) if has else None
@@ -251,7 +253,7 @@ def _worth_listing(bags: Sequence[Bag], costs: Floats, new: Ints) -> list[Bag]:
     listed, least = [], np.inf
     for changes in np.unique(new):
         which = np.flatnonzero(new == changes)
-        first = which[costs[which].argmin()]
+        first = int(which[costs[which].argmin()])
         if costs[first] < least - _LEAST_GAIN:
             listed.append(bags[first])
             least = costs[first]
@@ -285,4 +287,3 @@ def reaching(wedges: Sequence[Wedge]) -> tuple[float, float]:
     felt = [(s, np.array([s.shot.shortest_m, s.shot.longest_m])) for s in shots]
     ends = np.array([s.reference_for(both) for s, both in felt])
     return float(ends[:, 0].min()), float(ends[:, 1].max())
-

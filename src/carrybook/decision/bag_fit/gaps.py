@@ -166,7 +166,5 @@ def _worths(
         below = longest[place + 1] if place + 1 < len(longest) else None
         gap = None if below is None else own.stock_m - below.stock_m
         se = None if below is None else float(np.hypot(own.stock_se_m, below.stock_se_m))
-        rows.append(
-            ClubWorth(wedges[k], own.stock_m, own.stock_se_m, gap, se, shares[k], saves[k])
-        )
+        rows.append(ClubWorth(wedges[k], own.stock_m, own.stock_se_m, gap, se, shares[k], saves[k]))
     return tuple(rows)

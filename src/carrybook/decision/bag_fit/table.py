@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from carrybook.base.constants import FOOT, YARD
-from carrybook.base.numerics import Flags, Floats, Ints
+from carrybook.base.numerics import Floats, Ints
 from carrybook.decision.bag_fit.demand import Demand, Place
 from carrybook.decision.bag_fit.wedges import Wedge
 from carrybook.outcomes.draws import Draws, draw
@@ -18,7 +18,6 @@ from carrybook.outcomes.simulate import World, simulate
 from carrybook.outcomes.swing import Swing, swings_of
 from carrybook.outcomes.value_map import Ends, ValueMap, invented_green, strokes_left
 from carrybook.physics.strike import lie_effect
-from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.ground import Ground, Surface, flat_ground
 from carrybook.world.lie import Lie, Moisture
@@ -230,9 +229,7 @@ def _fill(
         table.shot[w, k], table.feel_m[w, k] = rows.shot[near[best]], feel[best]
 
 
-def _worth_trying(
-    distance_m: float, rows: _Rows, carry_m: Floats
-) -> tuple[Ints, Floats, Floats]:
+def _worth_trying(distance_m: float, rows: _Rows, carry_m: Floats) -> tuple[Ints, Floats, Floats]:
     """Swings that carry near enough, and a little more or less than was played.
 
     Gives their rows, how much further than played each is taken to go, and what that feels like.

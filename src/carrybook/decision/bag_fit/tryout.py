@@ -126,7 +126,9 @@ def try_out(
 
     others = tuple(range(len(clubs(Lie.FAIRWAY, Moisture.DRY)) - 1))
     if not others:
-        raise NoSolutionError(f"no shot but {label} is trusted: there is nothing to hold it against")
+        raise NoSolutionError(
+            f"no shot but {label} is trusted: there is nothing to hold it against"
+        )
     table = build_table(
         clubs, demand, greens, count=chance.count, seed=chance.seed, progress=progress
     )
@@ -209,7 +211,7 @@ def more_balls(saves: Saving, balls: int) -> int | None:
         return None
     counted = balls + _PRIOR_BALLS
     needed = counted * ((saves.clubs / sqrt(margin**2 - rest**2)) ** 2 - 1.0)
-    return int(ceil(needed)) if 0.0 < needed <= _MOST_BALLS else None
+    return ceil(needed) if 0.0 < needed <= _MOST_BALLS else None
 
 
 def _replaced(table: Table, before: Ints, where: Flags) -> tuple[str, ...]:

@@ -1,0 +1,332 @@
+"""Which wedges to carry: the best bag, gaps, what a change would do, a shot on trial."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from functools import cache
+from math import ceil, degrees, floor
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from carrybook.app.files import save_figure
+from carrybook.app.forms.bag import BagForm, FitForm, TryOutForm, WhatIfForm
+from carrybook.app.services.book import open_book, some_shots
+from carrybook.app.services.learn import day_summaries
+from carrybook.base.constants import YARD
+from carrybook.base.errors import BadInputError, NoSolutionError
+from carrybook.player.bag import MOST_CLUBS
+from carrybook.world.air import Air
+from carrybook.world.lie import Lie, Moisture
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from carrybook.decision.bag_fit.demand import Demand
+    from carrybook.decision.bag_fit.fit import BagFit
+    from carrybook.decision.bag_fit.gaps import BagGaps
+    from carrybook.decision.bag_fit.table import Greens
+    from carrybook.decision.bag_fit.tryout import TryOut
+    from carrybook.decision.bag_fit.wedges import Wedge
+    from carrybook.decision.bag_fit.whatif import ChangeWorth
+    from carrybook.player.learn.feel import FeelGap
+    from carrybook.player.summary import ShotSummary
+
+__all__ = ["Changes", "Tried", "change_bag", "draw_bag", "fit_book", "gaps_of_book", "try_shot"]
+
+Told = Callable[[str, float], None]
+_STEP = 5.0 * YARD
+_INVENTED = (
+    "greens are level and round, 30 yd across, the hole in front, in the middle or at the back;"
+    " calm, so that a low flight earns nothing for the wind"
+)
+_PUTTS = "putts, and strokes off the green, are a tour player's, not yours"
+
+
+@dataclass(frozen=True, slots=True)
+class Changes:
+    """What changes of the bag would save, and what was faced."""
+
+    demand: "Demand"
+    greens: "Greens"
+    worths: "tuple[ChangeWorth, ...]"
+    draws: int
+    doubts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """A shot on trial, and how the player reads it: called against measured, meant against called.
+
+    The gaps are none where too few balls were called.
+    """
+
+    answer: "TryOut"
+    called: "FeelGap | None"
+    intended: "FeelGap | None"
+    doubts: tuple[str, ...]
+
+
+def fit_book(
+    book: Path | None, asked: FitForm, air: Air, *, seed: int = 1, progress: Told | None = None
+) -> "BagFit":
+    """Find the bag that costs fewest strokes.
+
+    Parameters
+    ----------
+    book : Path, optional
+        The book.
+    asked : FitForm
+        What is faced, and how many wedges.
+    air : Air
+        The air.
+    seed : int, default 1
+        The same seed gives the same answer.
+    progress : callable, optional
+        Told what is being done and which share of it is done.
+
+    Raises
+    ------
+    BadInputError
+        A file that cannot be read, a club that is not there, or more than 14 clubs.
+    NoSolutionError
+        There is no book yet, no trusted wedge in it, or a round is on.
+    """
+    from carrybook.decision.bag_fit.doubt import Chance
+    from carrybook.decision.bag_fit.fit import fit_bag
+
+    day = _Faced(book, asked, air)
+    others = _require_room(book, asked)
+    fit = fit_bag(
+        day.candidates, day.demand(), day.greens(), sizes=asked.sizes(), keep=asked.keep,
+        chance=Chance(seed=seed), progress=progress,
+    )  # fmt: skip
+    return replace(fit, doubts=tuple(_fit_doubts(others)))
+
+
+def gaps_of_book(
+    book: Path | None, asked: BagForm, air: Air, *, seed: int = 1, progress: Told | None = None
+) -> "BagGaps":
+    """Say where the bag has gaps, and what each club is worth; as :func:`fit_book`."""
+    from carrybook.decision.bag_fit.doubt import Chance
+    from carrybook.decision.bag_fit.gaps import gaps_of
+
+    day = _Faced(book, asked, air)
+    gaps = gaps_of(
+        day.candidates, day.demand(), day.greens(), chance=Chance(seed=seed), progress=progress
+    )
+    return replace(gaps, doubts=(_INVENTED, _guessed(), _PUTTS))
+
+
+def change_bag(
+    book: Path | None, asked: WhatIfForm, air: Air, *, seed: int = 1, progress: Told | None = None
+) -> Changes:
+    """Say what other lofts, or another ball, would save by firmness; as :func:`fit_book`."""
+    from carrybook.decision.bag_fit.doubt import Chance
+    from carrybook.decision.bag_fit.wedges import is_wedge
+    from carrybook.decision.bag_fit.whatif import BagChange, bag_whatif, usual_changes
+    from carrybook.world.firmness import FIRMNESS
+
+    day = _Faced(book, asked, air)
+    demand, greens = day.demand(), day.greens()
+    club, loft, spin = asked.asked()
+    changes = [BagChange(club, loft)] if loft is not None else []
+    changes += [BagChange(spin=spin)] if spin is not None else []
+    chance = Chance(count=1024 if changes else 256, seed=seed)
+    if not changes:
+        wedges = [w for w in day.owned(Lie.FAIRWAY, Moisture.DRY) if any(map(is_wedge, w.shots))]
+        changes = list(usual_changes(wedges))
+    firmnesses = tuple(FIRMNESS.values())
+    worths = bag_whatif(
+        day.owned, changes, demand, greens, firmnesses, chance=chance, progress=progress
+    )
+    bent = (
+        "a club with another loft is taken to carry within 1.5 %, scatter within 5 %, launch within"
+        " 0.75 deg and spin within 5 % of what is guessed (one standard deviation; ours)"
+    )
+    return Changes(demand, greens, worths, chance.count, (_INVENTED, bent, _PUTTS))
+
+
+def try_shot(
+    book: Path | None, asked: TryOutForm, air: Air, *, seed: int = 1, progress: Told | None = None
+) -> Tried:
+    """Say whether a shot on trial earns a place.
+
+    Parameters are those of :func:`fit_book`.
+
+    Raises
+    ------
+    BadInputError
+        No such shot, or a number outside its range.
+    NoSolutionError
+        There is no book yet, no other trusted shot in it, no ball of the shot, or a round is on.
+    """
+    from carrybook.decision.bag_fit.demand import demand_over
+    from carrybook.decision.bag_fit.doubt import Chance
+    from carrybook.decision.bag_fit.tryout import try_out
+
+    day = _Faced(book, asked, air)
+    label = _label_of(day.summaries(Lie.FAIRWAY, Moisture.DRY), asked.label)
+    tried = next(s for s in day.summaries(Lie.FAIRWAY, Moisture.DRY) if s.shot.label == label)
+    if not tried.balls:
+        raise NoSolutionError(
+            f"no ball of {label} is logged yet: log a couple of dozen beside the shots you own,"
+            f' like carrybook balls log "{label} 70 called 72 got 68 3R"'
+        )
+    demand = demand_over(*asked.carries, _STEP, lie=asked.lie, moisture=asked.moisture)
+    answer = try_out(
+        day.summaries, label, demand, day.greens(), chance=Chance(1024, seed), progress=progress
+    )
+    called, intended = _felt(book, label)
+    return Tried(answer, called, intended, (_INVENTED, _PUTTS))
+
+
+def draw_bag(path: Path, fit: "BagFit", units: str) -> None:
+    """Draw a bag against the one that is carried into a file.
+
+    Raises
+    ------
+    BadInputError
+        The file cannot be written.
+    """
+    from carrybook.artefacts.bag import bag_figure
+
+    save_figure(path, bag_figure(fit, units=units))
+
+
+class _Faced:
+    """What is faced, and every shot of the player off each lie."""
+
+    def __init__(self, book: Path | None, asked: BagForm, air: Air) -> None:
+        self._book = book
+        self._asked = asked
+        self._air = air
+        self.summaries = cache(self._summaries)
+
+    def _summaries(self, lie: Lie, moisture: Moisture) -> "tuple[ShotSummary, ...]":
+        from carrybook.player.day import Day
+
+        return day_summaries(
+            self._book, Day(self._air, lie=lie, moisture=moisture),
+            ball_model=self._asked.ball_model, left_handed=self._asked.left_handed,
+        )  # fmt: skip
+
+    def owned(self, lie: Lie, moisture: Moisture) -> "tuple[Wedge, ...]":
+        """Every club with a trusted shot."""
+        from carrybook.decision.bag_fit.wedges import own_wedges
+
+        return own_wedges(self.summaries(lie, moisture))
+
+    def candidates(self, lie: Lie, moisture: Moisture) -> "tuple[Wedge, ...]":
+        """Wedges to choose from, and the clubs that stay."""
+        from carrybook.decision.bag_fit.wedges import candidates, is_wedge, own_wedges
+
+        summaries = self.summaries(lie, moisture)
+        stay = own_wedges(s for s in summaries if not is_wedge(s))
+        return (*stay, *candidates(summaries, *self._asked.lofts))
+
+    def greens(self) -> "Greens":
+        """The day and its greens."""
+        from carrybook.decision.bag_fit.table import Greens
+
+        firmness, sd = self._asked.firmness
+        return Greens(self._air, firmness, sd, self._asked.green_speed)
+
+    def demand(self) -> "Demand":
+        """What is faced: a file, else every distance of a range alike.
+
+        Recorded rounds would come in here, through `demand_of_shots`.
+        """
+        from carrybook.decision.bag_fit.demand import demand_over
+
+        if self._asked.demand is not None:
+            return _from_file(self._asked.demand)
+        low, high = self._usual_range()
+        return demand_over(
+            self._asked.nearest or low, self._asked.furthest or high, _STEP,
+            lie=self._asked.lie, moisture=self._asked.moisture,
+        )  # fmt: skip
+
+    def _usual_range(self) -> tuple[float, float]:
+        """From the shortest partial of a wedge to the longest carry, in whole steps inside. [m]"""
+        from carrybook.decision.bag_fit.fit import reaching
+        from carrybook.decision.bag_fit.wedges import is_wedge
+
+        wedges = [w for w in self.owned(Lie.FAIRWAY, Moisture.DRY) if any(map(is_wedge, w.shots))]
+        if not wedges:
+            self.candidates(Lie.FAIRWAY, Moisture.DRY)  # which says what is missing
+        low, high = reaching(wedges)
+        return ceil(low / _STEP) * _STEP, max(ceil(low / _STEP), floor(high / _STEP)) * _STEP
+
+
+def _from_file(path: Path) -> "Demand":
+    from carrybook.decision.bag_fit.demand import Demand, Place
+    from carrybook.world.faced import read_faced
+
+    weights: dict[Place, float] = {}
+    for shot in read_faced(path):
+        place = Place(shot.distance_m, shot.lie, shot.moisture, shot.firmness_g)
+        weights[place] = weights.get(place, 0.0) + shot.weight
+    return Demand(tuple(weights), tuple(weights.values()), f"what {path.name} says you face")
+
+
+def _require_room(book: Path | None, asked: FitForm) -> int:
+    """Refuse more than 14 clubs; give how many beside the wedges the book has."""
+    from carrybook.decision.bag_fit.wedges import WEDGE_FROM
+    from carrybook.store.shots import load_shots
+
+    with open_book(book, reading=True) as opened, opened.session() as session:
+        shots = some_shots(load_shots(session))
+    others = {s.club.label for s in shots if s.club.loft_rad < WEDGE_FROM}
+    most = len(others) + max(asked.sizes())
+    if most > MOST_CLUBS:
+        raise BadInputError(
+            f"{max(asked.sizes())} wedges beside the {len(others)} other clubs of the book make"
+            f" {most}; Rule 4.1b allows {MOST_CLUBS}: ask for fewer with --wedges"
+        )
+    return len(others)
+
+
+def _fit_doubts(others: int) -> "Iterator[str]":
+    yield _INVENTED
+    yield _guessed()
+    yield "a partial of a new club goes down to the share of its stock carry that yours do"
+    left = MOST_CLUBS - others
+    yield (
+        f"clubs of the book beside the wedges: {others}, which leaves room for {left} (Rule 4.1b);"
+        " count those that it does not list"
+    )
+    yield _PUTTS
+
+
+def _guessed() -> str:
+    from carrybook.decision.bag_fit.wedges import NEVER_HIT
+
+    return (
+        f"a loft you never hit is taken to carry within {100.0 * NEVER_HIT.carry:.0f} %, scatter"
+        f" within {100.0 * NEVER_HIT.scatter:.0f} %, launch within"
+        f" {degrees(NEVER_HIT.launch_rad):.1f} deg and spin within {100.0 * NEVER_HIT.spin:.0f} %"
+        " of what your other clubs say (one standard deviation; ours)"
+    )
+
+
+def _label_of(summaries: "Sequence[ShotSummary]", typed: str) -> str:
+    name = " ".join(typed.split()).lower()
+    labels = [s.shot.label for s in summaries]
+    for label in labels:
+        if label.lower() == name:
+            return label
+    raise BadInputError(f"shot {typed!r} is not in the book; its shots: {', '.join(labels)}")
+
+
+def _felt(book: Path | None, label: str) -> "tuple[FeelGap | None, FeelGap | None]":
+    """Gaps of one shot between meant, called and measured, where there are any."""
+    from carrybook.app.services.learn import feel_of_book
+
+    try:
+        feel = feel_of_book(book)
+    except NoSolutionError:
+        return None, None
+    called, intended = (
+        next((gap for gap in gaps if gap.label == label), None)
+        for gaps in (feel.called, feel.intended)
+    )
+    return called, intended

@@ -1,0 +1,144 @@
+"""Picture of a bag: strokes against distance, and what each wedge is carried and played for."""
+
+from collections.abc import Sequence
+
+import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+
+from carrybook.artefacts import style, words
+from carrybook.artefacts.drawing import LEGEND, finished, new_figure, panel
+from carrybook.base.numerics import Floats, Ints
+from carrybook.decision.bag_fit.fit import BagFit, BagOption
+from carrybook.decision.bag_fit.wedges import Wedge
+
+__all__ = ["bag_figure"]
+
+_ROW_IN = 0.21  # height of one wedge
+
+
+def bag_figure(fit: BagFit, *, units: str = "yards") -> Figure:
+    """Draw the bag that is carried against the one advised, or else the best one found.
+
+    Parameters
+    ----------
+    fit : BagFit
+        What was found.
+    units : str
+        "yards" or "metres".
+
+    Returns
+    -------
+    figure : Figure
+        4.5 in wide. Above: expected strokes from each distance off the lie faced most. Below: each
+        wedge with the carries it is used for (thin) and those it is played for (thick).
+
+    Raises
+    ------
+    BadInputError
+        Units of another name.
+    """
+    u = words.units_named(units)
+    other = fit.options[fit.best] if fit.advised is fit.carried else fit.advised
+    bags = [fit.carried, other] if fit.carried and other.saving is not None else [other]
+    rows = sum(bag.size for bag in bags) + len(bags)
+    below_in = _ROW_IN * rows
+    figure = new_figure(3.6 + below_in)
+    _write_title(figure, fit, other)
+    below = panel(figure, (0.95, 0.78, 3.4, below_in))
+    above = panel(figure, (0.62 + 0.33, 1.0 + below_in, 3.4, 1.9))
+    where = _usual_lie(fit)
+    left = np.array([fit.demand.places[k].distance_m for k in where]) / u.far_m
+    margin = 0.03 * (np.ptp(left) or 10.0)
+    for axes in (above, below):
+        axes.set_xlim(left.min() - margin, left.max() + margin)
+    _draw_strokes(above, bags, left, where)
+    _draw_bags(below, bags, left, where, u)
+    below.set_xlabel(f"from [{u.far}]")
+    figure.legend(*above.get_legend_handles_labels(), loc="lower center", ncols=2, **LEGEND)
+    return finished(figure)
+
+
+def _write_title(figure: Figure, fit: BagFit, other: BagOption) -> None:
+    title = f"wedges {_names(fit.advised.wedges)}"
+    saving = other.saving
+    if saving is None:
+        said = "no bag found costs fewer strokes"
+    else:
+        low, high = saving.interval
+        real = "" if saving.is_real else ": no real difference"
+        said = (
+            f"{_names(other.wedges)} saves {saving.strokes:+.2f} strokes each shot"
+            f" ({low:+.2f} to {high:+.2f}){real}"
+        )
+    height = figure.get_size_inches()[1]
+    figure.text(
+        0.03, 1.0 - 0.24 / height, title, size=style.SIZE_TITLE, weight="bold", color=style.INK
+    )
+    figure.text(0.03, 1.0 - 0.44 / height, said, size=style.SIZE_SMALL, color=style.INK)
+
+
+def _names(wedges: Sequence[Wedge]) -> str:
+    return " ".join(words.one_line(each.label).replace(" deg", "*") for each in wedges)
+
+
+def _usual_lie(fit: BagFit) -> Ints:
+    """Numbers of the places off the lie that is faced most, by distance."""
+    shares: dict[tuple[str, str], float] = {}
+    for place, share in zip(fit.demand.places, fit.demand.shares, strict=True):
+        lie = (place.lie.value, place.moisture.value)
+        shares[lie] = shares.get(lie, 0.0) + float(share)
+    usual = max(shares, key=lambda lie: shares[lie])
+    places = fit.demand.places
+    found = [k for k, p in enumerate(places) if (p.lie.value, p.moisture.value) == usual]
+    return np.array(sorted(found, key=lambda k: places[k].distance_m))
+
+
+def _draw_strokes(axes: Axes, bags: Sequence[BagOption], left: Floats, where: Ints) -> None:
+    looks = ((style.INK, "-", "o"), (style.ACCENT, "--", "s"))
+    for number, bag in enumerate(bags):
+        colour, dashes, marker = looks[number + 2 - len(bags)] if len(bags) == 1 else looks[number]
+        strokes = [bag.taken[k].strokes for k in where]
+        axes.plot(
+            left, strokes, color=colour, ls=dashes, marker=marker, ms=3, lw=1.4,
+            label=_title(bag, number, len(bags)),
+        )  # fmt: skip
+    axes.set_ylabel("expected strokes")
+    axes.tick_params(labelbottom=False)
+
+
+def _title(bag: BagOption, number: int, count: int) -> str:
+    who = "you carry" if number == 0 and count > 1 else "the best"
+    return f"{who}: {_names(bag.wedges)}"
+
+
+def _draw_bags(
+    axes: Axes, bags: Sequence[BagOption], left: Floats, where: Ints, u: words.Units
+) -> None:
+    """A row a wedge, bag below bag: thin from shortest to longest carry, thick where played."""
+    row, ticks = 0, []
+    step = float(np.min(np.diff(np.unique(left)))) if len(np.unique(left)) > 1 else 2.0
+    for number, bag in enumerate(bags):
+        colour = style.ACCENT if number == len(bags) - 1 else style.INK
+        for wedge in bag.wedges:
+            ends = _carries(wedge) / u.far_m
+            axes.plot(ends, (row, row), color=colour, lw=1.0, solid_capstyle="butt")
+            chosen = [
+                v for v, k in zip(left, where, strict=True) if bag.taken[k].club == wedge.label
+            ]
+            for at in chosen:
+                axes.plot(
+                    (at - 0.5 * step, at + 0.5 * step), (row, row), color=colour, lw=6.0,
+                    solid_capstyle="butt",
+                )  # fmt: skip
+            ticks.append((row, words.one_line(wedge.label).replace(" deg", "*")))
+            row += 1
+        row += 1
+    axes.set_yticks([at for at, _ in ticks], [name for _, name in ticks])
+    axes.set_ylim(row - 0.4, -0.6)
+    axes.set_ylabel("wedge")
+
+
+def _carries(wedge: Wedge) -> Floats:
+    felt = [s.reference_for(np.array([s.shot.shortest_m, s.shot.longest_m])) for s in wedge.shots]
+    return np.array([min(low for low, _ in felt), max(high for _, high in felt)])
