@@ -98,7 +98,13 @@ def _draw_strokes(axes: Axes, bags: Sequence[BagOption], left: Floats, where: In
     looks = ((style.INK, "-", "o"), (style.ACCENT, "--", "s"))
     for number, bag in enumerate(bags):
         colour, dashes, marker = looks[number + 2 - len(bags)] if len(bags) == 1 else looks[number]
-        strokes = [bag.taken[k].strokes for k in where]
+        strokes = np.array([bag.taken[k].strokes for k in where])
+        unsure = 2.0 * np.array([bag.taken[k].unsure for k in where])
+        if unsure.any():
+            axes.fill_between(
+                left, strokes - unsure, strokes + unsure, color=style.FAINT, alpha=0.45, lw=0,
+                label="unsure, against what you carry",
+            )  # fmt: skip
         axes.plot(
             left, strokes, color=colour, ls=dashes, marker=marker, ms=3, lw=1.4,
             label=_title(bag, number, len(bags)),

@@ -9,7 +9,7 @@ from carrybook.app import options
 from carrybook.app.commands.show import show
 from carrybook.app.files import FIGURES, require_place
 from carrybook.app.forms.bag import BagForm, FitForm, TryOutForm, WhatIfForm
-from carrybook.app.forms.weather import AirForm
+from carrybook.app.forms.weather import AirForm, WindForm
 from carrybook.app.json_views.bag import (
     bag_fit_view,
     bag_gaps_view,
@@ -18,6 +18,7 @@ from carrybook.app.json_views.bag import (
 )
 from carrybook.app.progress import bar
 from carrybook.app.services.bag import change_bag, draw_bag, fit_book, gaps_of_book, try_shot
+from carrybook.player.day import Day
 
 __all__ = ["app"]
 
@@ -65,6 +66,9 @@ def fit(
     lie: options.Lie = None,
     moisture: options.Moisture = None,
     air: options.Air = None,
+    wind: options.WindSpeed = None,
+    wind_from: options.WindFrom = None,
+    gust: options.Gust = None,
     firmness: options.Firmness = None,
     green_speed: options.GreenSpeed = None,
     ball_model: options.BallModel = None,
@@ -90,7 +94,7 @@ def fit(
     require_place(figure, FIGURES, "figure")
     with bar() as progress:
         found = fit_book(
-            ctx.obj.book, asked, AirForm.of(air=air).value(), seed=seed, progress=progress
+            ctx.obj.book, asked, _day(air, wind, wind_from, gust), seed=seed, progress=progress
         )
     if figure is not None:
         draw_bag(figure, found, ctx.obj.units)
@@ -107,6 +111,9 @@ def gaps(
     lie: options.Lie = None,
     moisture: options.Moisture = None,
     air: options.Air = None,
+    wind: options.WindSpeed = None,
+    wind_from: options.WindFrom = None,
+    gust: options.Gust = None,
     firmness: options.Firmness = None,
     green_speed: options.GreenSpeed = None,
     ball_model: options.BallModel = None,
@@ -126,7 +133,7 @@ def gaps(
     )  # fmt: skip
     with bar() as progress:
         found = gaps_of_book(
-            ctx.obj.book, asked, AirForm.of(air=air).value(), seed=seed, progress=progress
+            ctx.obj.book, asked, _day(air, wind, wind_from, gust), seed=seed, progress=progress
         )
     show(as_json, bag_gaps_view(found), gaps_text(found, ctx.obj.units))
 
@@ -147,6 +154,9 @@ def whatif(
     lie: options.Lie = None,
     moisture: options.Moisture = None,
     air: options.Air = None,
+    wind: options.WindSpeed = None,
+    wind_from: options.WindFrom = None,
+    gust: options.Gust = None,
     green_speed: options.GreenSpeed = None,
     ball_model: options.BallModel = None,
     left_handed: options.LeftHanded = False,
@@ -168,7 +178,7 @@ def whatif(
     )  # fmt: skip
     with bar() as progress:
         found = change_bag(
-            ctx.obj.book, asked, AirForm.of(air=air).value(), seed=seed, progress=progress
+            ctx.obj.book, asked, _day(air, wind, wind_from, gust), seed=seed, progress=progress
         )
     show(as_json, bag_whatif_view(found), whatif_text(found, ctx.obj.units))
 
@@ -183,6 +193,9 @@ def tryout(
     lie: options.Lie = None,
     moisture: options.Moisture = None,
     air: options.Air = None,
+    wind: options.WindSpeed = None,
+    wind_from: options.WindFrom = None,
+    gust: options.Gust = None,
     firmness: options.Firmness = None,
     green_speed: options.GreenSpeed = None,
     ball_model: options.BallModel = None,
@@ -206,6 +219,12 @@ def tryout(
     )  # fmt: skip
     with bar() as progress:
         found = try_shot(
-            ctx.obj.book, asked, AirForm.of(air=air).value(), seed=seed, progress=progress
+            ctx.obj.book, asked, _day(air, wind, wind_from, gust), seed=seed, progress=progress
         )
     show(as_json, bag_tryout_view(found), tried_text(found, ctx.obj.units))
+
+
+def _day(air: str | None, wind: str | None, wind_from: str | None, gust: str | None) -> Day:
+    """The air, and the wind along every line."""
+    breeze = WindForm.of(wind=wind, wind_from=wind_from, gust=gust)
+    return Day(AirForm.of(air=air).value(), breeze.value())

@@ -144,6 +144,7 @@ def _faced(demand: "Demand", greens: "Greens") -> Json:
             ],
         },
         "air": air_part(greens.air),
+        "wind": {"speed_mps": greens.wind.speed_mps, "from_deg": degrees(greens.wind.from_rad)},
         "stimp_m": greens.stimp_m,
     }
 
@@ -170,6 +171,7 @@ def _option(option: "BagOption") -> Json:
 def _taken(taken: "Taken") -> Json:
     return {
         "club": taken.club, "shot": taken.shot, "feel_m": taken.feel_m, "strokes": taken.strokes,
+        "unsure": taken.unsure,
     }  # fmt: skip
 
 

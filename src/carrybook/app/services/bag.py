@@ -14,7 +14,7 @@ from carrybook.app.services.learn import day_summaries
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.player.bag import MOST_CLUBS
-from carrybook.world.air import Air
+from carrybook.player.day import Day
 from carrybook.world.lie import Lie, Moisture
 
 if TYPE_CHECKING:
@@ -34,10 +34,8 @@ __all__ = ["Changes", "Tried", "change_bag", "draw_bag", "fit_book", "gaps_of_bo
 
 Told = Callable[[str, float], None]
 _STEP = 5.0 * YARD
-_INVENTED = (
-    "greens are level and round, 30 yd across, the hole in front, in the middle or at the back;"
-    " calm, so that a low flight earns nothing for the wind"
-)
+_INVENTED = "greens are level and round, 30 yd across, the hole in front, middle or at the back"
+_CALM = "it is calm, so that a low flight earns nothing for the wind: try --wind too"
 _PUTTS = "putts, and strokes off the green, are a tour player's, not yours"
 
 
@@ -66,7 +64,7 @@ class Tried:
 
 
 def fit_book(
-    book: Path | None, asked: FitForm, air: Air, *, seed: int = 1, progress: Told | None = None
+    book: Path | None, asked: FitForm, day: Day, *, seed: int = 1, progress: Told | None = None
 ) -> "BagFit":
     """Find the bag that costs fewest strokes.
 
@@ -76,8 +74,8 @@ def fit_book(
         The book.
     asked : FitForm
         What is faced, and how many wedges.
-    air : Air
-        The air.
+    day : Day
+        Air and wind along every line.
     seed : int, default 1
         The same seed gives the same answer.
     progress : callable, optional
@@ -93,31 +91,35 @@ def fit_book(
     from carrybook.decision.bag_fit.doubt import Chance
     from carrybook.decision.bag_fit.fit import fit_bag
 
-    day = _Faced(book, asked, air)
+    faced = _Faced(book, asked, day)
     others = _require_room(book, asked)
     fit = fit_bag(
-        day.candidates, day.demand(), day.greens(), sizes=asked.sizes(), keep=asked.keep,
+        faced.candidates, faced.demand(), faced.greens(), sizes=asked.sizes(), keep=asked.keep,
         chance=Chance(seed=seed), progress=progress,
     )  # fmt: skip
-    return replace(fit, doubts=tuple(_fit_doubts(others)))
+    return replace(fit, doubts=tuple(_fit_doubts(day, others)))
 
 
 def gaps_of_book(
-    book: Path | None, asked: BagForm, air: Air, *, seed: int = 1, progress: Told | None = None
+    book: Path | None, asked: BagForm, day: Day, *, seed: int = 1, progress: Told | None = None
 ) -> "BagGaps":
     """Say where the bag has gaps, and what each club is worth; as :func:`fit_book`."""
     from carrybook.decision.bag_fit.doubt import Chance
     from carrybook.decision.bag_fit.gaps import gaps_of
 
-    day = _Faced(book, asked, air)
+    faced = _Faced(book, asked, day)
     gaps = gaps_of(
-        day.candidates, day.demand(), day.greens(), chance=Chance(seed=seed), progress=progress
+        faced.candidates,
+        faced.demand(),
+        faced.greens(),
+        chance=Chance(seed=seed),
+        progress=progress,
     )
-    return replace(gaps, doubts=(_INVENTED, _guessed(), _PUTTS))
+    return replace(gaps, doubts=(*_doubts(day), _guessed(), _PUTTS))
 
 
 def change_bag(
-    book: Path | None, asked: WhatIfForm, air: Air, *, seed: int = 1, progress: Told | None = None
+    book: Path | None, asked: WhatIfForm, day: Day, *, seed: int = 1, progress: Told | None = None
 ) -> Changes:
     """Say what other lofts, or another ball, would save by firmness; as :func:`fit_book`."""
     from carrybook.decision.bag_fit.doubt import Chance
@@ -125,28 +127,28 @@ def change_bag(
     from carrybook.decision.bag_fit.whatif import BagChange, bag_whatif, usual_changes
     from carrybook.world.firmness import FIRMNESS
 
-    day = _Faced(book, asked, air)
-    demand, greens = day.demand(), day.greens()
+    faced = _Faced(book, asked, day)
+    demand, greens = faced.demand(), faced.greens()
     club, loft, spin = asked.asked()
     changes = [BagChange(club, loft)] if loft is not None else []
     changes += [BagChange(spin=spin)] if spin is not None else []
     chance = Chance(count=1024 if changes else 256, seed=seed)
     if not changes:
-        wedges = [w for w in day.owned(Lie.FAIRWAY, Moisture.DRY) if any(map(is_wedge, w.shots))]
+        wedges = [w for w in faced.owned(Lie.FAIRWAY, Moisture.DRY) if any(map(is_wedge, w.shots))]
         changes = list(usual_changes(wedges))
     firmnesses = tuple(FIRMNESS.values())
     worths = bag_whatif(
-        day.owned, changes, demand, greens, firmnesses, chance=chance, progress=progress
+        faced.owned, changes, demand, greens, firmnesses, chance=chance, progress=progress
     )
     bent = (
         "a club with another loft is taken to carry within 1.5 %, scatter within 5 %, launch within"
         " 0.75 deg and spin within 5 % of what is guessed (one standard deviation; ours)"
     )
-    return Changes(demand, greens, worths, chance.count, (_INVENTED, bent, _PUTTS))
+    return Changes(demand, greens, worths, chance.count, (*_doubts(day), bent, _PUTTS))
 
 
 def try_shot(
-    book: Path | None, asked: TryOutForm, air: Air, *, seed: int = 1, progress: Told | None = None
+    book: Path | None, asked: TryOutForm, day: Day, *, seed: int = 1, progress: Told | None = None
 ) -> Tried:
     """Say whether a shot on trial earns a place.
 
@@ -163,9 +165,9 @@ def try_shot(
     from carrybook.decision.bag_fit.doubt import Chance
     from carrybook.decision.bag_fit.tryout import try_out
 
-    day = _Faced(book, asked, air)
-    label = _label_of(day.summaries(Lie.FAIRWAY, Moisture.DRY), asked.label)
-    tried = next(s for s in day.summaries(Lie.FAIRWAY, Moisture.DRY) if s.shot.label == label)
+    faced = _Faced(book, asked, day)
+    label = _label_of(faced.summaries(Lie.FAIRWAY, Moisture.DRY), asked.label)
+    tried = next(s for s in faced.summaries(Lie.FAIRWAY, Moisture.DRY) if s.shot.label == label)
     if not tried.balls:
         raise NoSolutionError(
             f"no ball of {label} is logged yet: log a couple of dozen beside the shots you own,"
@@ -173,10 +175,10 @@ def try_shot(
         )
     demand = demand_over(*asked.carries, _STEP, lie=asked.lie, moisture=asked.moisture)
     answer = try_out(
-        day.summaries, label, demand, day.greens(), chance=Chance(1024, seed), progress=progress
+        faced.summaries, label, demand, faced.greens(), chance=Chance(1024, seed), progress=progress
     )
     called, intended = _felt(book, label)
-    return Tried(answer, called, intended, (_INVENTED, _PUTTS))
+    return Tried(answer, called, intended, (*_doubts(day), _PUTTS))
 
 
 def draw_bag(path: Path, fit: "BagFit", units: str) -> None:
@@ -195,17 +197,15 @@ def draw_bag(path: Path, fit: "BagFit", units: str) -> None:
 class _Faced:
     """What is faced, and every shot of the player off each lie."""
 
-    def __init__(self, book: Path | None, asked: BagForm, air: Air) -> None:
+    def __init__(self, book: Path | None, asked: BagForm, day: Day) -> None:
         self._book = book
         self._asked = asked
-        self._air = air
+        self._day = day
         self.summaries = cache(self._summaries)
 
     def _summaries(self, lie: Lie, moisture: Moisture) -> "tuple[ShotSummary, ...]":
-        from carrybook.player.day import Day
-
         return day_summaries(
-            self._book, Day(self._air, lie=lie, moisture=moisture),
+            self._book, replace(self._day, lie=lie, moisture=moisture),
             ball_model=self._asked.ball_model, left_handed=self._asked.left_handed,
         )  # fmt: skip
 
@@ -228,7 +228,7 @@ class _Faced:
         from carrybook.decision.bag_fit.table import Greens
 
         firmness, sd = self._asked.firmness
-        return Greens(self._air, firmness, sd, self._asked.green_speed)
+        return Greens(self._day.air, firmness, sd, self._asked.green_speed, wind=self._day.wind)
 
     def demand(self) -> "Demand":
         """What is faced: a file, else every distance of a range alike.
@@ -285,8 +285,14 @@ def _require_room(book: Path | None, asked: FitForm) -> int:
     return len(others)
 
 
-def _fit_doubts(others: int) -> "Iterator[str]":
+def _doubts(day: Day) -> "Iterator[str]":
     yield _INVENTED
+    if not day.wind.speed_mps:
+        yield _CALM
+
+
+def _fit_doubts(day: Day, others: int) -> "Iterator[str]":
+    yield from _doubts(day)
     yield _guessed()
     yield "a partial of a new club goes down to the share of its stock carry that yours do"
     left = MOST_CLUBS - others

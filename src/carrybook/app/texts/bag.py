@@ -53,16 +53,17 @@ def tried_text(tried: "Tried", units: str) -> str:
     return "\n".join(_tried_lines(tried, w.units_named(units)))
 
 
-def _faced_lines(demand: "Demand", greens: "Greens") -> Iterator[str]:
+def _faced_lines(demand: "Demand", greens: "Greens", u: w.Units) -> Iterator[str]:
     yield f"faced: {demand.source}"
+    firmness = w.firmness_words(greens.firmness_g)
     yield (
-        f"{w.air_words(greens.air)}; greens {w.firmness_words(greens.firmness_g)}"
+        f"{w.air_words(greens.air)}; {w.wind_words(greens.wind, u)}; greens {firmness}"
         f" ({greens.firmness_g:.0f} +- {greens.firmness_sd_g:.0f} g)"
     )
 
 
 def _fit_lines(fit: "BagFit", u: w.Units) -> Iterator[str]:
-    yield from _faced_lines(fit.demand, fit.greens)
+    yield from _faced_lines(fit.demand, fit.greens, u)
     yield ""
     yield _verdict(fit)
     yield ""
@@ -147,7 +148,7 @@ def _played(fit: "BagFit", u: w.Units) -> Iterator[str]:
 
 
 def _gaps_lines(gaps: "BagGaps", u: w.Units) -> Iterator[str]:
-    yield from _faced_lines(gaps.demand, gaps.greens)
+    yield from _faced_lines(gaps.demand, gaps.greens, u)
     yield ""
     head = (
         "club", "loft", f"full {u.far}", "to the next", "played from", "saves each shot (95 %)", "",
@@ -192,7 +193,7 @@ def _club_row(c: "ClubWorth", u: w.Units) -> tuple[str, ...]:
 
 def _whatif_lines(found: "Changes", u: w.Units) -> Iterator[str]:
     yield f"faced: {found.demand.source}"
-    yield w.air_words(found.greens.air)
+    yield f"{w.air_words(found.greens.air)}; {w.wind_words(found.greens.wind, u)}"
     yield ""
     firmness = [f"{w.firmness_words(g)} ({g:.0f} g)" for g in found.worths[0].firmness_g]
     rows = [(worth.change.name, *(_changed(s) for s in worth.saves)) for worth in found.worths]
@@ -212,7 +213,7 @@ def _tried_lines(tried: "Tried", u: w.Units) -> Iterator[str]:
     answer, shot = tried.answer, tried.answer.tried
     yield f"{w.one_line(shot.shot.label)}: {_finding(tried)}"
     yield ""
-    yield from _faced_lines(answer.demand, answer.greens)
+    yield from _faced_lines(answer.demand, answer.greens, u)
     if shot.shot.cue:
         yield f'meant      "{w.one_line(shot.shot.cue)}"'
     yield f"balls      {counted(shot.balls, 'ball')} on {counted(shot.days, 'day')}"

@@ -14,6 +14,7 @@ from carrybook.decision.bag_fit.bags import (
     choices,
     mean_costs,
     played,
+    saved,
     saving,
 )
 from carrybook.decision.bag_fit.demand import Demand
@@ -41,12 +42,15 @@ class Taken:
         What to feel. [m]
     strokes : float
         Expected. [1]
+    unsure : float
+        How unsure the difference from what it is held against is; 0 where it is that. [1]
     """
 
     club: str
     shot: str
     feel_m: float
     strokes: float
+    unsure: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,13 +183,9 @@ def fit_bag(
     unknown = unknowns(table.wedges)
     doubts = doubt_of(wedges_of, found, unknown, demand, greens, chance.fewer())
     has = len(mine) > len(kept)
-    options = tuple(
-        _option(
-            table, bag, kept, saving(table, bag, mine, clubs=d) if has and bag != mine else None
-        )
-        for bag, d in zip(found, doubts, strict=True)
-    )
-    carried = _option(table, mine, kept, None) if has else None
+    pairs = zip(found, doubts, strict=True)
+    options = tuple(_option(table, bag, kept, mine if has else None, d) for bag, d in pairs)
+    carried = _option(table, mine, kept, None, 0.0) if has else None
     best = min(range(len(options)), key=lambda k: mean_costs(table, [found[k]])[0])
     tell("done", 1.0)
     return BagFit(
@@ -194,7 +194,7 @@ def fit_bag(
     )  # fmt: skip
 
 
-def taken_from(table: Table, bag: Bag) -> tuple[Taken, ...]:
+def taken_from(table: Table, bag: Bag, against: Bag | None = None) -> tuple[Taken, ...]:
     """What a bag plays from each place.
 
     Parameters
@@ -203,15 +203,20 @@ def taken_from(table: Table, bag: Bag) -> tuple[Taken, ...]:
         What each club costs.
     bag : tuple of int
         The clubs.
+    against : tuple of int, optional
+        The bag that it is held against.
     """
-    return tuple(_taken(table, int(club), k) for k, club in enumerate(choices(table, bag)))
+    taken = choices(table, bag)
+    usual = taken if against is None else choices(table, against)
+    return tuple(_taken(table, int(taken[k]), int(usual[k]), k) for k in range(len(taken)))
 
 
-def _taken(table: Table, club: int, place: int) -> Taken:
-    wedge = table.wedges[club]
+def _taken(table: Table, club: int, usual: int, place: int) -> Taken:
+    wedge, strokes = table.wedges[club], table.strokes[club, place]
     shot = wedge.shots[int(table.shot[club, place])].shot
-    feel, strokes = table.feel_m[club, place], table.strokes[club, place].mean()
-    return Taken(wedge.label, shot.label, float(feel), float(strokes))
+    differs = saved(strokes - table.strokes[usual, place], table)
+    feel = float(table.feel_m[club, place])
+    return Taken(wedge.label, shot.label, feel, float(strokes.mean()), differs.unsure)
 
 
 def _free(wedge: Wedge) -> bool:
@@ -264,20 +269,21 @@ def _alike(
     table: Table, bags: Sequence[Bag], costs: Floats, kept: Bag
 ) -> tuple[tuple[float, float], ...]:
     """By slot, the lofts of bags that cost hardly more than the best. [rad]"""
-    near = [bags[k] for k in np.flatnonzero(costs <= costs.min() + WORTH_SAYING)]
+    near = [bags[int(k)] for k in np.flatnonzero(costs <= costs.min() + WORTH_SAYING)]
     lofts = np.array([[table.wedges[k].loft_rad for k in bag if k not in kept] for bag in near])
     low, high = np.sort(lofts, axis=1).min(axis=0), np.sort(lofts, axis=1).max(axis=0)
     return tuple(zip(low.tolist(), high.tolist(), strict=True))
 
 
-def _option(table: Table, bag: Bag, kept: Bag, against: Saving | None) -> BagOption:
+def _option(table: Table, bag: Bag, kept: Bag, mine: Bag | None, doubt: float) -> BagOption:
     wedges = tuple(table.wedges[k] for k in bag if k not in kept)
+    held = None if mine is None or mine == bag else saving(table, bag, mine, clubs=doubt)
     return BagOption(
         tuple(sorted(wedges, key=lambda w: w.loft_rad)),
         sum(not w.owned for w in wedges),
         float(played(table, bag).mean()),
-        against,
-        taken_from(table, bag),
+        held,
+        taken_from(table, bag, mine),
     )
 
 

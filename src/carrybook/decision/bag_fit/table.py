@@ -1,7 +1,8 @@
 """What each club costs from each place that is faced: one batch of balls, then only reading.
 
-On level ground in calm air a shot ends where it ends, however far away the hole is. So every swing
-of every club is played once under shared chance, and what it leaves is read for each distance.
+On level ground in an even wind a shot ends where it ends, however far away the hole is. So every
+swing of every club is played once under shared chance, turned so that its middle ball lands on the
+line, and what it leaves is read for each distance.
 """
 
 from collections.abc import Callable, Sequence
@@ -21,7 +22,7 @@ from carrybook.physics.strike import lie_effect
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.ground import Ground, Surface, flat_ground
 from carrybook.world.lie import Lie, Moisture
-from carrybook.world.wind import CALM
+from carrybook.world.wind import CALM, Wind
 
 __all__ = ["Greens", "Table", "WedgesOf", "build_table"]
 
@@ -55,6 +56,8 @@ class Greens:
         Green speed. [m]
     holes_m : tuple of float
         Where holes are cut, behind the middle of the green; each as often as the others. [m]
+    wind : Wind
+        Along every line.
     """
 
     air: Air = REFERENCE_DAY
@@ -62,6 +65,7 @@ class Greens:
     firmness_sd_g: float = 10.0
     stimp_m: float = 10.0 * FOOT
     holes_m: tuple[float, ...] = _HOLES
+    wind: Wind = CALM
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,7 +190,7 @@ def _rows(wedges: Sequence[Wedge]) -> _Rows:
 def _world(greens: Greens, lie: Lie, moisture: Moisture) -> World:
     return World(
         ground=_endless(Surface.GREEN), start=np.zeros(3), hole=_FAR, line_right_rad=0.0,
-        air=greens.air, wind=CALM, wind_level_m=0.0, lie=lie_effect(lie, moisture),
+        air=greens.air, wind=greens.wind, wind_level_m=0.0, lie=lie_effect(lie, moisture),
         firmness_g=greens.firmness_g, firmness_sd_g=greens.firmness_sd_g, stimp_m=greens.stimp_m,
     )  # fmt: skip
 
