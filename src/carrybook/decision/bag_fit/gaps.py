@@ -12,6 +12,7 @@ from carrybook.decision.bag_fit.doubt import Chance
 from carrybook.decision.bag_fit.fit import Taken, taken_from
 from carrybook.decision.bag_fit.table import Greens, WedgesOf, build_table
 from carrybook.decision.bag_fit.wedges import Wedge
+from carrybook.world.lie import Lie, Moisture
 
 __all__ = ["BagGaps", "ClubWorth", "PlaceGap", "gaps_of"]
 
@@ -131,12 +132,13 @@ def gaps_of(
     A club that was never hit counts here as it is guessed: a gap is what would be there to gain.
     """
     chance = chance or Chance()
+    clubs_here = wedges_of(Lie.FAIRWAY, Moisture.DRY)
+    mine = tuple(k for k, w in enumerate(clubs_here) if w.owned)
+    if len(mine) < 2:
+        raise NoSolutionError("gaps need two clubs with trusted shots in the book at least")
     table = build_table(
         wedges_of, demand, greens, count=chance.count, seed=chance.seed, progress=progress
     )
-    mine = tuple(k for k, w in enumerate(table.wedges) if w.owned)
-    if len(mine) < 2:
-        raise NoSolutionError("gaps need two clubs with trusted shots in the book at least")
     every, taken = tuple(range(len(table.wedges))), choices(table, mine)
     ideal, said = choices(table, every), taken_from(table, mine)
     places = []

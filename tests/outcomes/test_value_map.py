@@ -1,0 +1,119 @@
+"""Strokes read off a map: against the tables it is made of, the kernel against plain Python."""
+
+import numpy as np
+import pytest
+
+from carrybook.base.constants import FOOT, YARD
+from carrybook.base.errors import OutOfRangeError
+from carrybook.base.numerics import plain
+from carrybook.outcomes import value_map
+from carrybook.outcomes.baseline import strokes_from
+from carrybook.outcomes.level_putts import level_putts
+from carrybook.outcomes.putter import TOUR_PUTTER
+from carrybook.outcomes.value_map import Ends, ValueMap, invented_green, strokes_left
+from carrybook.world.lie import Lie
+
+STIMP = 10.0 * FOOT
+ONE = np.zeros(1, dtype=np.int64)
+
+
+@pytest.fixture(scope="module")
+def middle() -> ValueMap:
+    return invented_green(stimp_m=STIMP)
+
+
+def ended(x: float, y: float = 0.0, *, land_x: float | None = None) -> Ends:
+    """Make one ball of one shot that ends at x, y; on fairway it would end 40 m further right."""
+    land = np.array([[[x if land_x is None else land_x, y]]])
+    return Ends(land, np.array([[[x, y]]]), np.array([[[x, y - 40.0]]]))
+
+
+@pytest.mark.parametrize("feet", [3.0, 10.0, 30.0])
+def test_a_ball_on_the_green_costs_itself_and_its_putts(middle: ValueMap, feet: float) -> None:
+    level = level_putts(TOUR_PUTTER, STIMP)
+    far = 80.0 * YARD
+    found = strokes_left(ended(far - feet * FOOT), ONE, np.array([far]), [middle])
+    expected = 1.0 + float(level.at(level.putts, np.array(feet * FOOT)))
+    assert found[0, 0] == pytest.approx(expected, abs=0.06)  # half a step of the map
+
+
+def test_a_ball_in_the_rough_costs_what_the_tour_needs_from_there(middle: ValueMap) -> None:
+    """From 25 yd, broadie-2014."""
+    far, left = 80.0 * YARD, 25.0 * YARD
+    ball = Ends(*(np.array([[[far, left]]]) for _ in range(3)))
+    found = strokes_left(ball, ONE, np.array([far]), [middle])
+    expected = 1.0 + float(strokes_from(Lie.LIGHT_ROUGH, np.array([left]))[0])
+    assert found[0, 0] == pytest.approx(expected, abs=0.01)
+
+
+def test_short_of_the_green_is_fairway_and_costs_less_than_beyond(middle: ValueMap) -> None:
+    far, away = 80.0 * YARD, 25.0 * YARD
+    short, long = (
+        Ends(*(np.array([[[far + side * away, 0.0]]]) for _ in range(3))) for side in (-1.0, 1.0)
+    )
+    found = [strokes_left(b, ONE, np.array([far]), [middle])[0, 0] for b in (short, long)]
+    lies = (Lie.FAIRWAY, Lie.LIGHT_ROUGH)
+    expected = [1.0 + float(strokes_from(lie, np.array([away]))[0]) for lie in lies]
+    assert found == pytest.approx(expected, abs=0.01)
+
+
+def test_where_it_lands_says_how_it_runs(middle: ValueMap) -> None:
+    far = 80.0 * YARD
+    on, off = (ended(far, land_x=x) for x in (far - 5.0, far - 40.0))
+    assert strokes_left(on, ONE, np.array([far]), [middle])[0, 0] < 2.1
+    assert strokes_left(off, ONE, np.array([far]), [middle])[0, 0] > 3.0
+
+
+def test_it_is_mirrored_and_only_the_difference_to_the_hole_counts(middle: ValueMap) -> None:
+    def read(ball_m: float, hole_m: float, side: float) -> float:
+        ends = Ends(*(np.array([[[ball_m, side]]]) for _ in range(3)))
+        return float(strokes_left(ends, ONE, np.array([hole_m]), [middle])[0, 0])
+
+    assert read(80.0, 85.0, 6.0) == pytest.approx(read(80.0, 85.0, -6.0), abs=0.03)
+    assert read(80.0, 85.0, 6.0) == pytest.approx(read(60.0, 65.0, 6.0), abs=1e-12)
+
+
+def test_maps_count_alike(middle: ValueMap) -> None:
+    back = invented_green(8.0 * YARD, stimp_m=STIMP)
+    ball, far = ended(75.0), np.array([80.0])
+    one, other, both = (
+        strokes_left(ball, ONE, far, maps)[0, 0] for maps in ([middle], [back], [middle, back])
+    )
+    assert both == pytest.approx(0.5 * (one + other), abs=1e-12)
+
+
+def test_a_hole_near_the_back_has_less_green_behind_it(middle: ValueMap) -> None:
+    back = invented_green(8.0 * YARD, stimp_m=STIMP)
+    behind, before = ended(90.0), ended(70.0)
+    far = np.array([80.0])
+    assert strokes_left(behind, ONE, far, [back]) > strokes_left(behind, ONE, far, [middle])
+    assert strokes_left(before, ONE, far, [back]) == pytest.approx(
+        strokes_left(before, ONE, far, [middle]), abs=0.02
+    )
+
+
+def test_far_beyond_the_map_the_edge_counts(middle: ValueMap) -> None:
+    found = [
+        strokes_left(ended(x, land_x=x), ONE, np.array([80.0]), [middle])[0, 0] for x in (-99, -500)
+    ]
+    assert found[0] == found[1] > 3.0
+
+
+def test_kernel_equals_plain(middle: ValueMap) -> None:
+    rng = np.random.default_rng(3)
+    points = [rng.normal((80.0, 0.0), 12.0, (5, 7, 2)) for _ in range(3)]
+    rows, away = np.array([4, 0, 2]), np.array([70.0, 80.0, 95.0])
+    strokes, green = middle.strokes[None], middle.green[None]
+    rim = (middle.x0, middle.y0, middle.step)
+    got, want = np.empty((3, 7)), np.empty((3, 7))
+    value_map.value_kernel(0, 3, rows, away, *points, strokes, green, *rim, got)
+    plain(value_map.value_kernel)(0, 3, rows, away, *points, strokes, green, *rim, want)
+    np.testing.assert_array_equal(got, want)
+    np.testing.assert_array_equal(got, strokes_left(Ends(*points), rows, away, [middle]))
+
+
+def test_says_what_is_wrong() -> None:
+    with pytest.raises(OutOfRangeError, match=r"radius of the green = 40 m is outside 5 to 30 m"):
+        invented_green(radius_m=40.0)
+    with pytest.raises(OutOfRangeError, match=r"hole behind the middle = 14 m is outside"):
+        invented_green(14.0)
