@@ -35,6 +35,10 @@ PLANNING = {
     "ground show": f"ground show {MAP}",
     "shots explain": "shots explain 54",
     "balls check": "balls check",
+    "bag fit": "bag fit",
+    "bag gaps": "bag gaps",
+    "bag whatif": "bag whatif",
+    "bag tryout": "bag tryout 54 --for 60-80yd",
 }
 RECORDING = {
     "round start", "round end", "round status", "shots add", "shots list", "shots remove",

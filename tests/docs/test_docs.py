@@ -90,6 +90,10 @@ def test_every_public_field_number_and_kernel_row_has_a_name() -> None:
     "said",
     [
         "air: air_view",
+        "bag fit: bag_fit_view _faced _bag _played _saving air_part",
+        "bag gaps: bag_gaps_view _faced _played _saving air_part",
+        "bag tryout: bag_tryout_view _faced _felt_gap _saving air_part",
+        "bag whatif: bag_whatif_view _faced _saving air_part",
         "balls check: check_view",
         "card: card_view checked_view _partials _strip _fact air_part",
         "choose: advice_view _situation _option air_part location_part",

@@ -9,7 +9,7 @@ import pytest
 
 from carrybook.base.constants import YARD
 from carrybook.base.numerics import Floats
-from carrybook.decision.bag_fit.demand import Demand, Place
+from carrybook.decision.bag_fit.demand import Demand, FacedPlace
 from carrybook.decision.bag_fit.table import Table
 from carrybook.decision.bag_fit.wedges import Wedge
 from carrybook.outcomes.draws import draw
@@ -49,7 +49,7 @@ def shots_of() -> MakeShots:
 
 @pytest.fixture(scope="session")
 def known_table(shots_of: MakeShots) -> MakeTable:
-    """Make a table of stated costs, shape (clubs, places), each ball costing that and some noise."""
+    """Make a table of stated costs, shape (clubs, places); each ball costs that and some noise."""
 
     def make(
         costs: Sequence[Sequence[float]], *, noise: float = 0.0, weights: object = None
@@ -65,7 +65,7 @@ def known_table(shots_of: MakeShots) -> MakeTable:
         )
         shares = (1.0,) * places if weights is None else weights
         demand = Demand(
-            tuple(Place((60.0 + 10.0 * k) * YARD) for k in range(places)),
+            tuple(FacedPlace((60.0 + 10.0 * k) * YARD) for k in range(places)),
             shares,
             "known",  # type: ignore[arg-type]
         )

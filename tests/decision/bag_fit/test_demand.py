@@ -5,7 +5,7 @@ import pytest
 
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, OutOfRangeError
-from carrybook.decision.bag_fit.demand import Demand, Place, demand_of_shots, demand_over
+from carrybook.decision.bag_fit.demand import Demand, FacedPlace, demand_of_shots, demand_over
 from carrybook.world.lie import Lie, Moisture
 
 ROUGH = (Lie.LIGHT_ROUGH, Moisture.DRY)
@@ -26,13 +26,13 @@ def test_one_distance_is_a_range_too() -> None:
 def test_recorded_shots_are_counted_in_steps() -> None:
     yards = [(81.0, *ROUGH), (79.0, *ROUGH), (83.0, *ROUGH), (80.0, Lie.SAND, Moisture.DRY)]
     found = demand_of_shots((d * YARD, lie, wet) for d, lie, wet in [*yards, (300.0, *ROUGH)])
-    assert found.places == (Place(80.0 * YARD, *ROUGH), Place(85.0 * YARD, *ROUGH))
+    assert found.places == (FacedPlace(80.0 * YARD, *ROUGH), FacedPlace(85.0 * YARD, *ROUGH))
     assert found.weights == (2.0, 1.0)
     assert (found.shots, found.source) == (3, "3 shots of your recorded rounds")
 
 
 def test_only_ratios_of_weights_count() -> None:
-    places = (Place(60.0), Place(70.0))
+    places = (FacedPlace(60.0), FacedPlace(70.0))
     one, other = (Demand(places, w, "") for w in ((1.0, 3.0), (10.0, 30.0)))
     assert one.shares == pytest.approx(other.shares)
 
@@ -41,13 +41,13 @@ def test_says_what_is_wrong() -> None:
     with pytest.raises(BadInputError, match="from = 90 yd is beyond to = 60 yd"):
         demand_over(90.0 * YARD, 60.0 * YARD)
     with pytest.raises(OutOfRangeError, match=r"distance = 5 yd is outside 10 to 200 yd"):
-        Place(5.0 * YARD)
+        FacedPlace(5.0 * YARD)
     with pytest.raises(BadInputError, match="sand' is not modelled"):
-        Place(60.0, Lie.SAND)
+        FacedPlace(60.0, Lie.SAND)
     with pytest.raises(BadInputError, match="a demand of 1 places and 2 weights"):
-        Demand((Place(60.0),), (1.0, 1.0), "")
+        Demand((FacedPlace(60.0),), (1.0, 1.0), "")
     with pytest.raises(OutOfRangeError, match="weight = 0"):
-        Demand((Place(60.0),), (0.0,), "")
+        Demand((FacedPlace(60.0),), (0.0,), "")
     with pytest.raises(OutOfRangeError, match="step"):
         demand_over(60.0, 80.0, 0.1)
     with pytest.raises(BadInputError, match="no recorded shot from 10 to 200 yd"):

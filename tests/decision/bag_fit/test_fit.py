@@ -10,7 +10,7 @@ import pytest
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError
 from carrybook.decision.bag_fit.bags import all_bags, mean_costs, played, saving
-from carrybook.decision.bag_fit.demand import Demand, Place, demand_over
+from carrybook.decision.bag_fit.demand import Demand, FacedPlace, demand_over
 from carrybook.decision.bag_fit.doubt import Chance, doubt_of
 from carrybook.decision.bag_fit.fit import BagFit, fit_bag, reaching, taken_from
 from carrybook.decision.bag_fit.table import Greens, build_table
@@ -41,7 +41,7 @@ def fitted(wedges: Sequence[Wedge], demand: Demand, **asked: object) -> BagFit:
 @pytest.fixture(scope="module")
 def gap(shots_of: MakeShots) -> BagFit:
     wedges = candidates(shots_of(*WITH_A_GAP, shortest=0.95), radians(46), radians(64))
-    places = tuple(Place(yd * YARD) for yd in (71, 85, 87, 109))
+    places = tuple(FacedPlace(yd * YARD) for yd in (71, 85, 87, 109))
     return fitted(wedges, Demand(places, (1.0,) * 4, "gap"), sizes=(2, 3))
 
 

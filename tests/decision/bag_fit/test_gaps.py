@@ -7,7 +7,7 @@ import pytest
 
 from carrybook.base.constants import YARD
 from carrybook.base.errors import NoSolutionError
-from carrybook.decision.bag_fit.demand import Demand, Place, demand_over
+from carrybook.decision.bag_fit.demand import Demand, FacedPlace, demand_over
 from carrybook.decision.bag_fit.doubt import Chance
 from carrybook.decision.bag_fit.gaps import BagGaps, gaps_of
 from carrybook.decision.bag_fit.table import Greens
@@ -23,7 +23,7 @@ def found(shots_of: MakeShots) -> BagGaps:
     """Two full clubs far apart, a third that is nearly the second."""
     shots = shots_of((50, 110), (59, 73), (60, 71), shortest=0.95)
     wedges = candidates(shots, radians(50), radians(60))
-    places = tuple(Place(yd * YARD) for yd in (70, 86, 108))
+    places = tuple(FacedPlace(yd * YARD) for yd in (70, 86, 108))
     return gaps_of(lambda _a, _b: wedges, Demand(places, (1.0, 1.0, 2.0), ""), GREENS, chance=FEW)
 
 

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from carrybook.base.constants import FOOT, YARD
-from carrybook.decision.bag_fit.demand import Demand, Place, demand_over
+from carrybook.decision.bag_fit.demand import Demand, FacedPlace, demand_over
 from carrybook.decision.bag_fit.table import Greens, Table, build_table
 from carrybook.decision.bag_fit.wedges import Wedge, own_wedges
 from carrybook.outcomes.draws import draw
@@ -113,7 +113,9 @@ def test_order_and_scale_of_a_demand_do_not_matter(wedges: tuple[Wedge, ...], pl
 def test_rough_costs_more_than_fairway_and_more_scatter_than_less(
     shots_of: MakeShots,
 ) -> None:
-    demand = Demand((Place(80.0 * YARD), Place(80.0 * YARD, Lie.LIGHT_ROUGH)), (1.0, 1.0), "")
+    demand = Demand(
+        (FacedPlace(80.0 * YARD), FacedPlace(80.0 * YARD, Lie.LIGHT_ROUGH)), (1.0, 1.0), ""
+    )
     usual, wild = (
         table_of(own_wedges(shots_of((54, 98), scatter=s)), demand).strokes.mean(axis=2)[0]
         for s in (1.0, 2.0)
@@ -123,8 +125,8 @@ def test_rough_costs_more_than_fairway_and_more_scatter_than_less(
 
 
 def test_firmness_of_a_place_goes_before_that_of_all(wedges: tuple[Wedge, ...]) -> None:
-    own = Demand((Place(80.0 * YARD, firmness_g=130.0),), (1.0,), "")
-    unsaid = Demand((Place(80.0 * YARD),), (1.0,), "")
+    own = Demand((FacedPlace(80.0 * YARD, firmness_g=130.0),), (1.0,), "")
+    unsaid = Demand((FacedPlace(80.0 * YARD),), (1.0,), "")
     one = table_of(wedges, own)
     other = table_of(wedges, unsaid, replace(MIDDLE, firmness_g=130.0))
     np.testing.assert_array_equal(one.strokes, other.strokes)
@@ -133,7 +135,7 @@ def test_firmness_of_a_place_goes_before_that_of_all(wedges: tuple[Wedge, ...]) 
 def test_a_wind_from_either_side_is_alike_and_into_it_takes_more(
     wedges: tuple[Wedge, ...],
 ) -> None:
-    demand = Demand((Place(80.0 * YARD),), (1.0,), "")
+    demand = Demand((FacedPlace(80.0 * YARD),), (1.0,), "")
 
     def blown(from_rad: float) -> Table:
         return table_of(wedges, demand, replace(MIDDLE, wind=Wind(5.0, from_rad)), 512)
@@ -147,7 +149,7 @@ def test_a_wind_from_either_side_is_alike_and_into_it_takes_more(
 def test_a_shot_that_curves_is_started_so_that_it_lands_on_the_line(shots_of: MakeShots) -> None:
     (straight,) = shots_of((54, 98), scatter=0.2)
     tilted = replace(straight, curve=replace(straight.curve, axis_rad=radians(12.0)))
-    demand = Demand((Place(80.0 * YARD),), (1.0,), "")
+    demand = Demand((FacedPlace(80.0 * YARD),), (1.0,), "")
     wedges = [Wedge(name, 0.9, (s,)) for name, s in (("a", straight), ("b", tilted))]
     one, other = table_of(wedges, demand).strokes.mean(axis=2)[:, 0]
     assert one == pytest.approx(other, abs=0.05)
@@ -156,7 +158,7 @@ def test_a_shot_that_curves_is_started_so_that_it_lands_on_the_line(shots_of: Ma
 def test_progress_is_told(wedges: tuple[Wedge, ...]) -> None:
     told: list[float] = []
     build_table(
-        lambda _lie, _wet: wedges[:1], Demand((Place(80.0),), (1.0,), ""), MIDDLE, count=32,
+        lambda _lie, _wet: wedges[:1], Demand((FacedPlace(80.0),), (1.0,), ""), MIDDLE, count=32,
         progress=lambda _what, share: told.append(share),
     )  # fmt: skip
     assert told == sorted(told)

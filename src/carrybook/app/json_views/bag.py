@@ -22,10 +22,10 @@ def bag_fit_view(fit: "BagFit") -> Json:
     advised = fit.advised
     return {
         **_faced(fit.demand, fit.greens),
-        "carried": None if fit.carried is None else _option(fit.carried),
-        "advised": _option(advised),
+        "carried": None if fit.carried is None else _bag(fit.carried),
+        "advised": _bag(advised),
         "keep_what_you_have": advised is fit.carried,
-        "options": [_option(option) for option in fit.options],
+        "options": [_bag(option) for option in fit.options],
         "best": fit.best,
         "bags_compared": fit.bags,
         "alike_lofts_deg": [[degrees(low), degrees(high)] for low, high in fit.alike],
@@ -56,7 +56,7 @@ def bag_gaps_view(gaps: "BagGaps") -> Json:
         "places": [
             {
                 "distance_m": p.distance_m,
-                **_taken(p.taken),
+                **_played(p.taken),
                 "next_club": p.next_club,
                 "next_behind": p.next_behind,
                 "behind_made_for": _saving(p.behind),
@@ -111,8 +111,8 @@ def bag_tryout_view(tried: "Tried") -> Json:
         "launch_deg": degrees(shot.launch_rad),
         "spin_per_speed": shot.spin_per_speed,
         "launch_measured": shot.launch_measured,
-        "called": _gap(tried.called),
-        "intended": _gap(tried.intended),
+        "called": _felt_gap(tried.called),
+        "intended": _felt_gap(tried.intended),
         "without": answer.without,
         "with": answer.with_it,
         "saves": _saving(answer.saves),
@@ -149,7 +149,7 @@ def _faced(demand: "Demand", greens: "Greens") -> Json:
     }
 
 
-def _option(option: "BagOption") -> Json:
+def _bag(option: "BagOption") -> Json:
     return {
         "wedges": [
             {
@@ -164,11 +164,11 @@ def _option(option: "BagOption") -> Json:
         "new": option.new,
         "strokes": option.strokes,
         "saves": None if option.saving is None else _saving(option.saving),
-        "taken": [_taken(t) for t in option.taken],
+        "taken": [_played(t) for t in option.taken],
     }
 
 
-def _taken(taken: "Taken") -> Json:
+def _played(taken: "Taken") -> Json:
     return {
         "club": taken.club, "shot": taken.shot, "feel_m": taken.feel_m, "strokes": taken.strokes,
         "unsure": taken.unsure,
@@ -187,7 +187,7 @@ def _saving(saving: "Saving") -> Json:
     }
 
 
-def _gap(gap: "FeelGap | None") -> Json | None:
+def _felt_gap(gap: "FeelGap | None") -> Json | None:
     if gap is None:
         return None
     return {"middle": gap.middle, "low": gap.low, "high": gap.high, "balls": gap.balls}

@@ -258,12 +258,12 @@ class _Faced:
 
 
 def _from_file(path: Path) -> "Demand":
-    from carrybook.decision.bag_fit.demand import Demand, Place
+    from carrybook.decision.bag_fit.demand import Demand, FacedPlace
     from carrybook.world.faced import read_faced
 
-    weights: dict[Place, float] = {}
+    weights: dict[FacedPlace, float] = {}
     for shot in read_faced(path):
-        place = Place(shot.distance_m, shot.lie, shot.moisture, shot.firmness_g)
+        place = FacedPlace(shot.distance_m, shot.lie, shot.moisture, shot.firmness_g)
         weights[place] = weights.get(place, 0.0) + shot.weight
     return Demand(tuple(weights), tuple(weights.values()), f"what {path.name} says you face")
 

@@ -11,7 +11,7 @@ from carrybook.base.errors import BadInputError, require_range
 from carrybook.base.numerics import Floats
 from carrybook.world.lie import Lie, Moisture
 
-__all__ = ["Demand", "Place", "demand_of_shots", "demand_over"]
+__all__ = ["Demand", "FacedPlace", "demand_of_shots", "demand_over"]
 
 _NEAREST, _FURTHEST = 10.0, 200.0  # yd
 _MOST_PLACES = 400  # ours
@@ -19,7 +19,7 @@ _BIN = 5.0 * YARD  # ours: recorded distances are counted in steps of so much
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class FacedPlace:
     """One kind of shot that is faced.
 
     Parameters
@@ -56,7 +56,7 @@ class Demand:
 
     Parameters
     ----------
-    places : tuple of Place
+    places : tuple of FacedPlace
         What is faced.
     weights : tuple of float
         How often each, above 0; only their ratios count. [1]
@@ -73,7 +73,7 @@ class Demand:
         A weight that is not above 0.
     """
 
-    places: tuple[Place, ...]
+    places: tuple[FacedPlace, ...]
     weights: tuple[float, ...]
     source: str
     shots: int = 0
@@ -123,7 +123,7 @@ def demand_over(
             f"from = {nearest_m / YARD:.0f} yd is beyond to = {furthest_m / YARD:.0f} yd"
         )
     count = int((furthest_m - nearest_m) / step_m + 1e-9) + 1
-    places = tuple(Place(nearest_m + k * step_m, lie, moisture) for k in range(count))
+    places = tuple(FacedPlace(nearest_m + k * step_m, lie, moisture) for k in range(count))
     source = (
         f"every distance from {nearest_m / YARD:.0f} to {furthest_m / YARD:.0f} yd alike,"
         f" {lie}, {moisture}"
@@ -145,11 +145,11 @@ def demand_of_shots(shots: Iterable[tuple[float, Lie, Moisture]]) -> Demand:
     BadInputError
         None is left.
     """
-    counted: Counter[Place] = Counter()
+    counted: Counter[FacedPlace] = Counter()
     for distance, lie, moisture in shots:
         binned = round(distance / _BIN) * _BIN
         if lie is not Lie.SAND and _NEAREST <= binned / YARD <= _FURTHEST:
-            counted[Place(binned, lie, moisture)] += 1
+            counted[FacedPlace(binned, lie, moisture)] += 1
     if not counted:
         raise BadInputError("no recorded shot from 10 to 200 yd that is not from sand")
     ordered = sorted(counted, key=lambda p: (p.lie, p.moisture, p.distance_m))

@@ -12,7 +12,7 @@ import numpy as np
 
 from carrybook.base.constants import FOOT, YARD
 from carrybook.base.numerics import Floats, Ints
-from carrybook.decision.bag_fit.demand import Demand, Place
+from carrybook.decision.bag_fit.demand import Demand, FacedPlace
 from carrybook.decision.bag_fit.wedges import Wedge
 from carrybook.outcomes.draws import Draws, draw
 from carrybook.outcomes.simulate import World, simulate
@@ -218,7 +218,7 @@ def _turned(points: Floats, turn: Floats) -> Floats:
 
 
 def _fill(
-    table: Table, k: int, place: Place, rows: _Rows, played: _Played, maps: Sequence[ValueMap]
+    table: Table, k: int, place: FacedPlace, rows: _Rows, played: _Played, maps: Sequence[ValueMap]
 ) -> None:
     """Choose the best swing of every club from one place by half the draws, and judge it."""
     near, moved, feel = _worth_trying(place.distance_m, rows, played.carry_m)
