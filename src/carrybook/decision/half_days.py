@@ -88,9 +88,7 @@ class HalfDay:
     numbers: tuple[HalfNumber, ...] = ()
 
 
-def half_days(
-    hours: Sequence[Hour], tee_off: time | None, day: date
-) -> tuple[HalfDay, ...]:
+def half_days(hours: Sequence[Hour], tee_off: time | None, day: date) -> tuple[HalfDay, ...]:
     """Part the hours that are played at noon.
 
     Parameters
@@ -120,9 +118,7 @@ def half_days(
     return tuple(halves)
 
 
-def played_at(
-    halves: Sequence[HalfDay], tee_off: time | None, place: float
-) -> Hour:
+def played_at(halves: Sequence[HalfDay], tee_off: time | None, place: float) -> Hour:
     """Give the hour of the forecast in which a hole is played.
 
     Parameters
@@ -182,9 +178,7 @@ def half_numbers(
     ends = [_carries(summaries_on, end) for end in _ends(half, doubt_k)]
     into, helping = (
         {n.summary.shot.label: n.today_m for n in numbers_today(middle, air, wind=wind)}
-        for wind in (
-            Wind(half.middle.wind_speed_mps, angle, roughness_m) for angle in (0.0, pi)
-        )
+        for wind in (Wind(half.middle.wind_speed_mps, angle, roughness_m) for angle in (0.0, pi))
     )
     rows = [
         HalfNumber(n, min(e[label] for e in (*ends, {label: n.today_m})),

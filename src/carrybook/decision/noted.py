@@ -113,8 +113,8 @@ def belief_on(
     Notes
     -----
     Precisions add: that of a green of which nobody said anything, and for each note
-    1 / (s^2 + days s_day^2 + s_place^2), with s_place nothing on the same green, 5 g between a green
-    and the course, 8 g between two greens.
+    1 / (s^2 + days s_day^2 + s_place^2), with s_place nothing on the same green, 5 g between a
+    green and the course, 8 g between two greens.
     """
     mean, precision, noted = UNSEEN[0], UNSEEN[1] ** -2, None
     for each in evidence:

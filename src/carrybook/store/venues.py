@@ -1,6 +1,6 @@
 """Venues in the book: their pages, notes, days and forecasts."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import date, time
 from pathlib import Path
 
@@ -19,6 +19,7 @@ __all__ = [
     "load_forecasts",
     "load_notes",
     "load_venues",
+    "require_venue",
     "save_day",
     "save_forecasts",
     "save_venue",
@@ -42,6 +43,25 @@ def find_venue(session: Session, name: str) -> Venue | None:
     """Give the venue of that name, in capitals or not; none where there is none."""
     query = sa.select(t.venue).where(t.venue.c.name == name)
     return next(iter(read_rows(session, query, _venue, "venue")), None)
+
+
+def require_venue(session: Session, name: str) -> Venue:
+    """Give the venue of that name.
+
+    Raises
+    ------
+    BadInputError
+        There is none; the message says which there are.
+    """
+    found = find_venue(session, name)
+    if found is None:
+        known = ", ".join(venue.name for venue in load_venues(session))
+        there = f"; it has: {known}" if known else ""
+        raise BadInputError(
+            f"the book has no venue {name!r}{there}; add it like: carrybook venue add"
+            f" '{name}' --course FILE"
+        )
+    return found
 
 
 def save_venue(session: Session, venue: Venue) -> None:
@@ -154,18 +174,12 @@ def load_forecasts(session: Session, name: str) -> dict[date, DayForecast]:
 
 
 def _id(session: Session, name: str) -> int:
-    found = session.execute(sa.select(t.venue.c.id).where(t.venue.c.name == name)).scalar()
-    if found is None:
-        known = [venue.name for venue in load_venues(session)]
-        there = f"; there are: {', '.join(known)}" if known else ""
-        raise BadInputError(
-            f"the book has no venue {name!r}{there}; add it: carrybook venue add '{name}'"
-        )
-    return int(found)
+    query = sa.select(t.venue.c.id).where(t.venue.c.name == require_venue(session, name).name)
+    return int(session.execute(query).scalar_one())
 
 
 def _replace(
-    session: Session, table: sa.Table, venue: int, day: date, row: dict[str, object]
+    session: Session, table: sa.Table, venue: int, day: date, row: Mapping[str, object]
 ) -> None:
     same = (table.c.venue_id == venue) & (table.c.day == day.isoformat())
     session.execute(sa.delete(table).where(same))

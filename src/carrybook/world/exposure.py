@@ -12,7 +12,15 @@ from carrybook.base import constants as c
 from carrybook.base.errors import require_range
 from carrybook.world.air import Air
 
-__all__ = ["SUN_ADDS_K", "ColdTier", "Exposure", "HeatTier", "exposure_of", "heat_index", "wind_chill"]
+__all__ = [
+    "SUN_ADDS_K",
+    "ColdTier",
+    "Exposure",
+    "HeatTier",
+    "exposure_of",
+    "heat_index",
+    "wind_chill",
+]
 
 _KELVIN_PER_F = 5.0 / 9.0
 SUN_ADDS_K = 15.0 * _KELVIN_PER_F  # full sun adds up to 15 F (nws-heat-2015)

@@ -1,8 +1,8 @@
 """The forecast of one day by the hour, from a CSV file (RFC 4180).
 
 The header names the columns `time`, `temperature`, `humidity` or `dew point`, `station pressure` or
-`sea-level pressure`, `wind`, `wind from` (degrees from true north) and, if there are any, `gust` and
-`rain`; others are ignored. A unit stands in the header, `wind (mph)`, or in the cell, `12mph`.
+`sea-level pressure`, `wind`, `wind from` (degrees from true north) and, if there are any, `gust`
+and `rain`; others are ignored. A unit stands in the header, `wind (mph)`, or in the cell, `12mph`.
 """
 
 import csv
