@@ -56,14 +56,15 @@ def true_wind_words(hour: Hour, u: w.Units) -> str:
     return f"{w.speed(hour.wind_speed_mps, u)} from {point} ({turn:.0f}){gusts}"
 
 
-def half_words(half: HalfDay, u: w.Units) -> str:
-    """Say what a half-day is like."""
-    hours = f"{clock_words(half.hours[0])} to {clock_words(half.hours[-1])}"
-    warmth = sorted(hour.air.temperature_k - CELSIUS_ZERO for hour in half.hours)
-    spread = f" ({warmth[0]:.0f} to {warmth[-1]:.0f} C over the half)"
+def half_words(half: HalfDay, u: w.Units) -> tuple[str, str]:
+    """Say what a half-day is like: its air, and its wind."""
+    first, last = clock_words(half.hours[0]), clock_words(half.hours[-1])
+    warmth = sorted(round(hour.air.temperature_k - CELSIUS_ZERO) for hour in half.hours)
+    span = f"{warmth[0]} to {warmth[-1]} C" if warmth[0] != warmth[-1] else f"{warmth[0]} C"
     return (
-        f"{hours}, numbers at {clock_words(half.middle)}: {w.air_words(half.middle.air)}{spread};"
-        f" {true_wind_words(half.middle, u)}"
+        f"{first} to {last}, {span}; numbers at {clock_words(half.middle)}:"
+        f" {w.air_words(half.middle.air)}",
+        true_wind_words(half.middle, u),
     )
 
 
@@ -108,7 +109,7 @@ def change_lines(c: Changes, u: w.Units) -> Iterator[str]:
 
 
 def note_words(note: VenueNote, u: w.Units) -> str:
-    """Say a note with its day: "28 May 2026, hole 4: firm (110 +- 10 g); ..."."""
+    """Say a note with its day and year: "Thu 28 May ..., hole 4: firm (110 +- 10 g)"."""
     where = f"hole {w.one_line(note.hole)}" if note.hole else "course"
     parts = []
     if note.firmness_g is not None and note.firmness_sd_g is not None:
@@ -141,11 +142,11 @@ def _numbers(c: Changes, u: w.Units) -> Iterator[str]:
         half, before = pair
         against = "" if half == before else f" (against the {before})"
         moved = ", ".join(
-            f"{w.one_line(m.shot)} {w.whole(m.before_m, u)} to {w.whole(m.now_m, u)}"
+            f"{w.one_line(m.shot)}: {w.whole(m.before_m, u)} to {w.whole(m.now_m, u)}"
             for m in c.numbers
             if (m.half, m.half_before) == pair
         )
-        yield f"{half}{against}, {u.far}: {moved}"
+        yield f"{half}{against}, carry in {u.far}: {moved}"
 
 
 def _winds(c: Changes, u: w.Units) -> Iterator[str]:

@@ -31,7 +31,7 @@ __all__ = [
 # Ours: two to three yards matter with a wedge (common practice, no source); half of that is said.
 WORTH_M = 1.0 * YARD
 _WORTH_G = 5.0  # of firmness: a quarter of a class
-_WORTH_STIMP_M = 0.5 * FOOT
+_WORTH_STIMP_M = 0.499 * FOOT  # so that half a foot, as typed, counts
 _WORTH_WIND_MPS, _WORTH_TURN_RAD = 3.0 * MILE_PER_HOUR, radians(45.0)
 _HOLES = 18
 

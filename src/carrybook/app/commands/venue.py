@@ -94,11 +94,14 @@ def note(
 
     Example: carrybook venue note "Saltfen Reach" --hole 4 --saw "released 4 paces" --stimp 10.5ft
     """
+    from carrybook.app.texts.venue import noted_text
+
     asked = NoteForm.of(
         day=day or date.today().isoformat(), hole=hole, firmness=firmness, stimp=stimp,
         saw=saw or None, text=text,
     )  # fmt: skip
-    _show(ctx, service.note_venue(ctx.obj.book, venue, asked), as_json)
+    page = service.note_venue(ctx.obj.book, venue, asked)
+    show(as_json, page_view(page), noted_text(page, asked.value(), ctx.obj.units))
 
 
 @app.command()
@@ -128,8 +131,11 @@ def tee(
 
     Example: carrybook venue tee "Saltfen Reach" 08:10 --date 2026-05-31 --from-hole 10
     """
+    from carrybook.app.texts.venue import days_text
+
     asked = TeeForm.of(day=day, tee_off=at, first_hole=from_hole)
-    _show(ctx, service.keep_tee(ctx.obj.book, venue, asked), as_json)
+    page = service.keep_tee(ctx.obj.book, venue, asked)
+    show(as_json, page_view(page), days_text(page, [asked.day]))
 
 
 @app.command()
@@ -150,7 +156,11 @@ def holes(
 
     Example: carrybook venue holes "Saltfen Reach" sunday.txt --date 2026-05-31
     """
-    _show(ctx, service.keep_sheet(ctx.obj.book, venue, day_named(day), file), as_json)
+    from carrybook.app.texts.venue import days_text
+
+    of = day_named(day)
+    page = service.keep_sheet(ctx.obj.book, venue, of, file)
+    show(as_json, page_view(page), days_text(page, [of]))
 
 
 @app.command()
@@ -178,12 +188,14 @@ def forecast(
 
     Example: carrybook venue forecast "Saltfen Reach" week.csv
     """
+    from carrybook.app.texts.venue import days_text
+
     page = service.keep_forecast(
         ctx.obj.book, venue, file,
         today=date.today(), day=None if day is None else day_named(day),
         elevation_m=ElevationForm.of(elevation=elevation).elevation,
     )  # fmt: skip
-    _show(ctx, page, as_json)
+    show(as_json, page_view(page), days_text(page, page.forecasts))
 
 
 @app.command(name="show")

@@ -25,7 +25,7 @@ def week_view(week: "PreparedWeek", cards: Sequence[Path] = ()) -> Json:
         "holes": [hole.ref for hole in week.holes],
         "numbers_m": list(week.numbers_m),
         "notes": [note_part(note) for note in week.page.notes],
-        "days": [_day(week, day) for day in week.days],
+        "days": [_prepared(week, day) for day in week.days],
         "remarks": list(week.remarks),
         "pieces_done": week.done,
         "pieces": week.pieces,
@@ -36,7 +36,7 @@ def week_view(week: "PreparedWeek", cards: Sequence[Path] = ()) -> Json:
     }
 
 
-def _day(week: "PreparedWeek", d: "PreparedDay") -> Json:
+def _prepared(week: "PreparedWeek", d: "PreparedDay") -> Json:
     moved = week.changes.get(d.day)
     exposure = d.exposure
     worst = [] if exposure is None else list(caution_lines(exposure))
@@ -44,9 +44,9 @@ def _day(week: "PreparedWeek", d: "PreparedDay") -> Json:
         "day": d.day.isoformat(),
         "tee_off": None if d.tee_off is None else d.tee_off.isoformat("minutes"),
         "forecast_sd_k": d.doubt_k,
-        "halves": [_half(half) for half in d.halves],
-        "course": _green(d.course),
-        "greens": [_hole(hole) for hole in d.holes],
+        "halves": [_half_day(half) for half in d.halves],
+        "course": _belief(d.course),
+        "greens": [_hole_day(hole) for hole in d.holes],
         "rain_m": d.rain_m,
         "heat_index_k": None if exposure is None else exposure.heat_index_k,
         "heat_tier": None if exposure is None else exposure.heat,
@@ -54,14 +54,14 @@ def _day(week: "PreparedWeek", d: "PreparedDay") -> Json:
         "wind_chill_k": None if exposure is None else exposure.wind_chill_k,
         "cold_tier": None if exposure is None else exposure.cold,
         "cautions": [*worst, LIGHTNING, NOT_MEDICAL],
-        "changes": None if moved is None else _changes(moved),
+        "changes": None if moved is None else _moved(moved),
         "cells": [cell_part(cell) for cell in d.cells],
         "lay_ups": [lay_up_part(table) for table in d.lay_ups],
         "left_out": [left_out_part(one) for one in d.left_out],
     }
 
 
-def _half(h: "HalfDay") -> Json:
+def _half_day(h: "HalfDay") -> Json:
     return {
         "half": h.half,
         "hours": [hour_part(hour) for hour in h.hours],
@@ -82,7 +82,7 @@ def _half(h: "HalfDay") -> Json:
     }
 
 
-def _green(g: "GreenBelief") -> Json:
+def _belief(g: "GreenBelief") -> Json:
     return {
         "firmness_g": g.firmness_g,
         "firmness_sd_g": g.sd_g,
@@ -91,17 +91,17 @@ def _green(g: "GreenBelief") -> Json:
     }
 
 
-def _hole(h: "HoleDay") -> Json:
+def _hole_day(h: "HoleDay") -> Json:
     return {
         "hole": h.hole,
         "at": h.hour.at.isoformat("minutes"),
         "location": h.location or None,
         "zone": h.zone,
-        **_green(h.green),
+        **_belief(h.green),
     }
 
 
-def _changes(c: "Changes") -> Json:
+def _moved(c: "Changes") -> Json:
     return {
         "since": c.since.isoformat(),
         "numbers": [

@@ -18,7 +18,7 @@ def page_view(page: "VenuePage") -> Json:
     return {
         "venue": venue_part(page.venue),
         "notes": [note_part(note) for note in page.notes],
-        "days": [_day(day) for day in page.days.values()],
+        "days": [_known(day) for day in page.days.values()],
         "forecasts": [
             {
                 "day": day.isoformat(),
@@ -73,7 +73,7 @@ def hour_part(h: "Hour") -> Json:
     }
 
 
-def _day(d: "VenueDay") -> Json:
+def _known(d: "VenueDay") -> Json:
     return {
         "day": d.day.isoformat(),
         "tee_off": None if d.tee_off is None else d.tee_off.isoformat("minutes"),

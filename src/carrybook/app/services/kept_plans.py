@@ -181,7 +181,8 @@ def do_jobs(
     briefs = list({id(job.brief): job.brief for job in missing.values()}.values())
     place = {id(brief): k for k, brief in enumerate(briefs)}
     pieces = [(place[id(job.brief)], job.piece) for job in missing.values()]
-    names, made = list(missing), dict[str, Planned]()
+    names = list(missing)
+    made: dict[str, Planned] = {}
     try:
         for number, planned in sweep(plan_piece, briefs, pieces, hands) if pieces else ():
             made[names[number]] = planned

@@ -63,7 +63,7 @@ def _row(c: "PlanCell", u: w.Units) -> tuple[str, ...]:
     )  # fmt: skip
 
 
-def lay_up_line(t: "LayUp", u: w.Units) -> str:
+def lay_up_line(t: "LayUp", u: w.Units, to: str = "the middle") -> str:
     """Say what each distance costs that could be left on a hole."""
     pairs = zip(t.left_m, t.strokes, strict=True)
     costs = ", ".join(f"{w.whole(left, u)}: {strokes:.2f}" for left, strokes in pairs)
@@ -71,4 +71,4 @@ def lay_up_line(t: "LayUp", u: w.Units) -> str:
     alone = t.flat_low_m == t.flat_high_m
     flat = f"best from {high}" if alone else f"no difference from {low} to {high}"
     note = f"; {t.note}" if t.note else ""
-    return f"hole {t.hole}, to the middle, left {u.far} and strokes: {costs}; {flat}{note}"
+    return f"hole {t.hole}, to {to}, left {u.far} and strokes: {costs}; {flat}{note}"

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.texts.base import table
-from carrybook.app.texts.plan import RULES, cells_table, lay_up_line, left_out_line
+from carrybook.app.texts.plan import cells_table, lay_up_line, left_out_line
 from carrybook.artefacts import week_words as ww
 from carrybook.artefacts import words as w
 from carrybook.artefacts.cautions import LIGHTNING, NOT_MEDICAL
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 __all__ = ["week_text"]
 
+_RULES = "Prepared before the round: check local rules (G-5, G-11) before you carry any of it."
 _NUMBERS_NOTE = (
     "Range: from the coldest to the warmest hour played, the forecast {doubt} C off. Into, helping:"
     " the wind of that hour."
@@ -44,7 +45,7 @@ def _lines(week: "PreparedWeek", cards: Sequence[Path], u: w.Units) -> Iterator[
     if week.pieces:
         yield f"plans: {week.done} of {week.pieces} zones, {week.kept} of them kept from before"
     yield from (f"card: {path}" for path in cards)
-    yield from (LIGHTNING, NOT_MEDICAL, RULES)
+    yield from (LIGHTNING, NOT_MEDICAL, _RULES)
 
 
 def _day(week: "PreparedWeek", day: "PreparedDay", u: w.Units) -> Iterator[str]:
@@ -54,7 +55,9 @@ def _day(week: "PreparedWeek", day: "PreparedDay", u: w.Units) -> Iterator[str]:
         yield "  no forecast yet"
         return
     for half in day.halves:
-        yield f"  {half.half:<9}  {ww.half_words(half, u)}"
+        air, wind = ww.half_words(half, u)
+        yield f"  {half.half:<9}  {air}"
+        yield f"  {'':<9}  {wind}"
     yield from (f"  {line}" for line in ww.green_lines(day, u))
     yield from (f"  {line}" for line in ww.weather_lines(day))
     cut = [f"{w.one_line(h.hole)}: {w.one_line(h.location)}" for h in day.holes if h.location]
@@ -73,7 +76,7 @@ def _day(week: "PreparedWeek", day: "PreparedDay", u: w.Units) -> Iterator[str]:
 def _numbers(halves: "Sequence[HalfDay]", u: w.Units) -> str:
     """One row for each shot, the half-days beside each other."""
     head = [f"carry {u.far}"]
-    rows = {row.number.summary.shot.label: [] for row in halves[0].numbers}
+    rows: dict[str, list[str]] = {row.number.summary.shot.label: [] for row in halves[0].numbers}
     for half in halves:
         head += [half.half.value, "one ball", "range", "into", "helping"]
         for row in half.numbers:
@@ -93,5 +96,7 @@ def _plans(day: "PreparedDay", u: w.Units) -> Iterator[str]:
         if cells:
             yield f"\nhole {w.one_line(hole.hole)}, at {ww.clock_words(hole.hour)}"
             yield cells_table(cells, u)
-    yield from (lay_up_line(each, u) for each in day.lay_ups)
+    cut = {hole.hole for hole in day.holes if hole.location}
+    for each in day.lay_ups:
+        yield lay_up_line(each, u, "where it is cut" if each.hole in cut else "the middle")
     yield from (f"left out: {left_out_line(one, u)}" for one in day.left_out)

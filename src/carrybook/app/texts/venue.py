@@ -1,6 +1,6 @@
 """The page of a venue in words."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -11,12 +11,24 @@ if TYPE_CHECKING:
     from carrybook.app.services.venues import VenuePage
     from carrybook.world.venue import Venue, VenueNote
 
-__all__ = ["page_text", "undone_text", "venues_text"]
+__all__ = ["days_text", "noted_text", "page_text", "undone_text", "venues_text"]
 
 
 def page_text(page: "VenuePage", units: str) -> str:
     """Say everything the book has of a venue."""
     return "\n".join(_lines(page, w.units_named(units)))
+
+
+def days_text(page: "VenuePage", days: Collection[date]) -> str:
+    """Say what is now known of some days."""
+    return "\n".join([w.one_line(page.venue.name), *_day_lines(page, sorted(days))])
+
+
+def noted_text(page: "VenuePage", note: "VenueNote", units: str) -> str:
+    """Say what was noted, and how many notes there are."""
+    name, count = w.one_line(page.venue.name), len(page.notes)
+    words = ww.note_words(note, w.units_named(units))
+    return f"{name}, {count} note{'' if count == 1 else 's'}; now {words}"
 
 
 def venues_text(venues: "Sequence[Venue]") -> str:
@@ -39,7 +51,11 @@ def _lines(page: "VenuePage", u: w.Units) -> Iterator[str]:
         yield f"  approached from {', '.join(w.whole(m, u) for m in v.numbers_m)} {u.far}"
     for note in page.notes:
         yield f"  {ww.note_words(note, u)}"
-    for day in sorted({*page.days, *page.forecasts}):
+    yield from _day_lines(page, sorted({*page.days, *page.forecasts}))
+
+
+def _day_lines(page: "VenuePage", days: Sequence[date]) -> Iterator[str]:
+    for day in days:
         yield f"  {ww.day_words(day, year=True)}: {'; '.join(_day(page, day))}"
 
 
