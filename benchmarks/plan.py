@@ -41,7 +41,7 @@ def lines() -> Iterator[str]:
 
 
 def _work() -> tuple[list[Brief], list[tuple[int, Piece]]]:
-    shots = [_shot(loft, yards) for loft, yards in ((60, 78), (56, 92), (52, 105), (48, 118))]
+    shots = [shot(loft, yards) for loft, yards in ((60, 78), (56, 92), (52, 105), (48, 118))]
     summaries = tuple(summarise(shots, []))
     briefs, pieces = [], []
     for k, ref in enumerate(HOLES):
@@ -58,7 +58,8 @@ def _cells(found: dict[int, Planned]) -> int:
     return sum(len(planned.cells) for planned in found.values())
 
 
-def _shot(loft: int, yards: int) -> Shot:
+def shot(loft: int, yards: int) -> Shot:
+    """Give a stock shot of a made-up bag."""
     carry = yards * YARD
     club = Club(str(loft), radians(loft))
     return Shot(club, Flight.STOCK, Shape.STRAIGHT, carry, 0.5 * carry, 1.03 * carry)

@@ -13,7 +13,7 @@ from carrybook import app as rooms
 from carrybook.app.cli import app
 from carrybook.app.services import plan as services
 from carrybook.app.sweep import sweep
-from carrybook.app.texts.plan import _lay_up
+from carrybook.app.texts.plan import lay_up_line
 from carrybook.artefacts.words import units_named
 from carrybook.base.constants import YARD
 from carrybook.decision.prepared import LayUp
@@ -149,4 +149,4 @@ def test_bad_input_is_one_line(ask: Ask, words: tuple[str, ...], why: str) -> No
 def test_a_flat_of_one_distance_is_called_the_best(high: float, said: str) -> None:
     left, strokes = (50.0 * YARD, 60.0 * YARD), (2.6, 2.61)
     told = LayUp("4", left, strokes, (0.01, 0.01), 50.0 * YARD, high * YARD, "")
-    assert _lay_up(told, units_named("yards")).endswith(said)
+    assert lay_up_line(told, units_named("yards")).endswith(said)

@@ -29,6 +29,7 @@ PLANNING = {
     "choose": f"choose {WHERE} --number 88yd",
     "leave": f"leave {WHERE}",
     "plan": f"plan {MAP}",
+    "prepare": "prepare Saltfen --from 2026-05-30",
     "card": "card card.pdf",
     "learn": "learn",
     "feel": "feel",
@@ -44,7 +45,8 @@ RECORDING = {
     "round start", "round end", "round status", "shots add", "shots list", "shots remove",
     "shots edit", "shots rename", "shots move", "shots undo", "balls import", "balls log",
     "balls list", "balls undo", "book export", "book restore", "book delete", "start", "serve",
-    "doctor", "demo",
+    "doctor", "demo", "venue add", "venue note", "venue undo", "venue tee", "venue holes",
+    "venue forecast", "venue show",
 }  # fmt: skip
 
 

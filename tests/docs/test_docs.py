@@ -106,9 +106,12 @@ def test_every_public_field_number_and_kernel_row_has_a_name() -> None:
         "learn: learnt_view _shot _interval",
         "leave: leave_view _distance _against air_part",
         "numbers: numbers_view _number air_part ball_part for_view _day state_view",
-        "plan: plan_view _cell _left_out _lay_up air_part",
+        "plan: plan_view cell_part left_out_part lay_up_part air_part",
+        "prepare: week_view _prepared _half_day _belief _hole_day _moved venue_part note_part"
+        " hour_part air_part",
         "putt: putt_view",
         "round status: round_view",
+        "venue show: page_view venues_view _known venue_part note_part hour_part air_part",
         "shots explain: explained_view _whatif _effect air_part",
     ],
 )

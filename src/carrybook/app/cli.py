@@ -30,11 +30,13 @@ from carrybook.app.commands import (
     machine,
     numbers,
     plan,
+    prepare,
     putt,
     rounds,
     serve,
     shots,
     start,
+    venue,
 )
 from carrybook.app.options import Settings
 from carrybook.base.errors import BadInputError, NoSolutionError
@@ -101,6 +103,7 @@ app.command()(numbers.numbers)
 app.command()(decide.choose)
 app.command()(leave.leave)
 app.command()(plan.plan)
+app.command()(prepare.prepare)
 app.command()(card.card)
 app.command()(learn.learn)
 app.command()(feel.feel)
@@ -109,6 +112,7 @@ app.add_typer(balls.app, name="balls")
 app.add_typer(bag.app, name="bag")
 app.add_typer(ground.app, name="ground")
 app.add_typer(book.app, name="book")
+app.add_typer(venue.app, name="venue")
 app.add_typer(rounds.app, name="round")
 app.command()(flight.air)
 app.command()(flight.fly)

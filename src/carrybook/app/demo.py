@@ -12,10 +12,30 @@ from importlib.resources import files
 from pathlib import Path
 
 from carrybook.app.files import make_folder, write_file
+from carrybook.base.errors import BadInputError
 
 __all__ = ["Step", "command_here", "lay_out"]
 
-_FILES = ("venue.geojson", "heights.csv", "described.txt", "balls.csv", "shots.csv")
+_FILES = (
+    "venue.geojson", "heights.csv", "described.txt", "balls.csv", "shots.csv", "week.csv",
+    "thursday.txt", "friday.txt", "saturday.txt",
+)  # fmt: skip
+_VENUE = "Saltfen Reach"
+# A week at the venue: date, sheet of the hole locations where there is one yet, tee time.
+_WEEK = (
+    ("2026-05-28", "thursday.txt", "08:10"),
+    ("2026-05-29", "friday.txt", "12:50"),
+    ("2026-05-30", "saturday.txt", "09:30"),
+    ("2026-05-31", None, "13:40"),
+)
+# Notes of the year before and of practice days, words of the command parted by bars.
+_NOTES = (
+    "--date|2025-05-27|--firmness|very firm|--stimp|11ft|--text|dry spring, everything ran out",
+    "--date|2026-05-26|--firmness|firm|--stimp|10ft",
+    "--date|2026-05-27|--hole|16|--saw|one hop and stopped, deep mark|--saw|came back 2yd, deep"
+    " mark|--saw|one hop and stopped|--text|in the shade of the bank until ten",
+    "--date|2026-05-29|--stimp|11ft|--saw|released 4 paces|--saw|released 6 paces, shallow mark",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +125,7 @@ def lay_out(out: Path) -> tuple[Step, ...]:
             ("numbers", "--air", "7C 93% 1004hPa", *book),
         ),
         *(_ask(scene, out, book) for scene in _SCENES),
+        *_week(out, book),
     )
 
 
@@ -119,6 +140,37 @@ def _bag(shots: Path, book: tuple[str, ...]) -> Iterator[Step]:
             words += [] if row["trusted"] == "yes" else ["--untrusted"]
             yield Step(why, (*words, *book))
             why = ""
+
+
+def _week(out: Path, book: tuple[str, ...]) -> Iterator[Step]:
+    """A week at the venue; what is noted there already is not noted again."""
+    venue, course = ("venue",), ("--course", str(out / "venue.geojson"))
+    yield Step(
+        "A week at this venue: forecast by the hour, tee times, hole locations, notes.",
+        (*venue, "add", _VENUE, *course, "--heights", str(out / "heights.csv"), *book),
+    )
+    yield Step("", (*venue, "forecast", _VENUE, str(out / "week.csv"), *book))
+    for day, sheet, tee in _WEEK:
+        yield Step("", (*venue, "tee", _VENUE, tee, "--date", day, *book))
+        if sheet is not None:
+            yield Step("", (*venue, "holes", _VENUE, str(out / sheet), "--date", day, *book))
+    for note in () if _is_noted(out) else _NOTES:
+        yield Step("", (*venue, "note", _VENUE, *note.split("|"), *book))
+    days = ("--from", _WEEK[2][0], "--hole", "4", "--cards", str(out / "week"))
+    yield Step(
+        "Saturday: numbers by half-day, the plan of one hole, what changed since Friday.",
+        ("prepare", _VENUE, *days, *book),
+    )
+
+
+def _is_noted(out: Path) -> bool:
+    from carrybook.app.services.venues import look_at_venue
+
+    path = out / "demo-book.sqlite"
+    try:
+        return path.exists() and bool(look_at_venue(path, _VENUE).notes)
+    except BadInputError:  # a demo of an older version has no venue
+        return False
 
 
 def _ask(scene: _Scene, out: Path, book: tuple[str, ...]) -> Step:

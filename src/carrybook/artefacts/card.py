@@ -24,6 +24,7 @@ from carrybook.artefacts.card_items import (
 )
 from carrybook.artefacts.card_sheet import print_blocks
 from carrybook.artefacts.card_tables import carries, lay_ups, notes, partials, strips, zone_plans
+from carrybook.artefacts.cautions import LIGHTNING, caution_lines
 from carrybook.artefacts.fonts import drawable
 from carrybook.artefacts.paper import Layout, Profile
 from carrybook.decision.advice import Advice
@@ -31,12 +32,13 @@ from carrybook.decision.prepared import LayUp, ZonePlan
 from carrybook.player.numbers import TodayNumber
 from carrybook.player.strips import ShotPartials, ShotStrip
 from carrybook.world.air import Air
+from carrybook.world.exposure import Exposure, exposure_of
 
-__all__ = ["CardContent", "pocket_card"]
+__all__ = ["CardContent", "Carries", "pocket_card"]
 
 _CAUTIONS = (
     "Prepared before the round - check local rules (G-5, G-11).",
-    "Lightning: leave at the first thunder, wait 30 minutes after the last.",
+    LIGHTNING,
     "Estimates from your own balls: the player decides. Shout fore.",
 )
 _PENCIL = 15.0  # points under a plan, for a note
@@ -46,6 +48,25 @@ _STATUS = {
     Profile.ORDINARY: "Ordinary play (4.3a), greens within 1:480. Not where G-11 holds.",
     Profile.RESTRICTED: "Restricted (G-11): numbers and words, no map of any kind.",
 }
+
+
+@dataclass(frozen=True, slots=True)
+class Carries:
+    """Carries of another part of the day.
+
+    Parameters
+    ----------
+    when : str
+        Which part: "afternoon, 14:00".
+    air : Air
+        The air they were computed for.
+    numbers : tuple of TodayNumber
+        One for each shot, in the order to print.
+    """
+
+    when: str
+    air: Air
+    numbers: tuple[TodayNumber, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +91,17 @@ class CardContent:
         Plans by zone of the green, those of one hole together.
     lay_ups : tuple of LayUp
         What distance to leave.
+    when : str
+        Which part of the day the numbers are for.
+    later : tuple of Carries
+        Carries of other parts of the day.
+    said : tuple of str
+        Lines of the day that either profile may carry: nothing of slopes or of reading greens.
+    own_words : tuple of str
+        The player's notes and the hole locations; only an ordinary card prints them, for the
+        restricted profile allows notes on greens by hand alone.
+    exposure : Exposure, optional
+        Heat and cold of the hours played; none: that of the air, without wind.
     """
 
     title: str
@@ -80,6 +112,11 @@ class CardContent:
     advices: tuple[Advice, ...] = ()
     zones: tuple[ZonePlan, ...] = ()
     lay_ups: tuple[LayUp, ...] = ()
+    when: str = ""
+    later: tuple[Carries, ...] = ()
+    said: tuple[str, ...] = ()
+    own_words: tuple[str, ...] = ()
+    exposure: Exposure | None = None
 
 
 def pocket_card(
@@ -120,8 +157,14 @@ def pocket_card(
 
 
 def _blocks(content: CardContent, profile: Profile, layout: Layout, u: w.Units) -> Iterator[Block]:
-    yield notes(f"Carries in {u.far}: {w.air_words(content.air)}, level and calm")
-    yield from carries(content.numbers, u)
+    yield from _carries(Carries(content.when, content.air, content.numbers), u)
+    for other in content.later:
+        yield from _carries(other, u)
+    exposure = content.exposure or exposure_of([(content.air, 0.0)])
+    for line in (*content.said, *caution_lines(exposure)):
+        yield notes(line)
+    for line in content.own_words if profile is Profile.ORDINARY else ():
+        yield notes(line)
     yield from partials(content.partials, u)
     yield from strips(content.strips, u)
     for advice in content.advices:
@@ -129,6 +172,12 @@ def _blocks(content: CardContent, profile: Profile, layout: Layout, u: w.Units) 
         yield _pictured_plan(advice, u) if pictured else _plan(advice, u)
     yield from zone_plans(content.zones, u)
     yield from lay_ups(content.lay_ups, u)
+
+
+def _carries(c: Carries, u: w.Units) -> Iterator[Block]:
+    when = f", {drawable(c.when)}" if c.when else ""
+    yield notes(f"Carries in {u.far}{when}: {w.air_words(c.air)}, level and calm")
+    yield from carries(c.numbers, u)
 
 
 def _plan(advice: Advice, u: w.Units) -> Block:

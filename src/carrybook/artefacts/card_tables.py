@@ -147,8 +147,10 @@ def _lay_up(table: LayUp, part: slice, u: w.Units) -> Block:
         items.append(Text(0.0, y, name, SMALL))
         for edge, cell in zip(edges, cells, strict=True):
             items.append(Text(edge, y, cell, size, bold=row == 1, right=True))
-    ends = f"{w.whole(table.flat_low_m, u)} and {w.whole(table.flat_high_m, u)} {u.far}"
-    said = notes(f"No difference worth having between {ends}. {table.note}".strip())
+    low, high = w.whole(table.flat_low_m, u), f"{w.whole(table.flat_high_m, u)} {u.far}"
+    alone = table.flat_low_m == table.flat_high_m
+    flat = f"Best from {high}" if alone else f"No difference worth having between {low} and {high}"
+    said = notes(f"{flat}. {table.note}".strip())
     start = 4.0 * _ROW
     items += (replace(i, y=i.y + start) for i in said.items if isinstance(i, Text))
     return Block(start + said.height, tuple(items))

@@ -32,6 +32,7 @@ __all__ = [
     "LENGTH",
     "MASS",
     "PRESSURE",
+    "RAIN",
     "RUN",
     "SEA_LEVEL_PRESSURE",
     "SIDE",
@@ -187,6 +188,8 @@ CLEGG_SD = replace(CLEGG, low=1.0, high=40.0, example="6g")
 WATER_CHANGE = replace(FRACTION, name="change of water", low=-0.3, high=0.3, example="+6%")
 # How much a green falls; and seen on the ground: how far balls run.
 SLOPE = replace(FRACTION, name="slope", low=-0.2, high=0.2, example="2%")
+# Depth of water that falls in an hour; more than 0.3 m was never measured (memory: 305 mm).
+RAIN = Kind("rain", "meter", {"mm": "millimeter", "in": "inch"}, 0.0, 0.305, "mm", "2mm")
 RUN = Kind("run", "meter", _LENGTHS, -20.0, 60.0, "yd", "4yd")
 
 

@@ -3,11 +3,12 @@
 import numpy as np
 import shapely
 
+from carrybook.base.numerics import Floats, Ints
 from carrybook.decision.prepared import Zone
 from carrybook.world.hole import Hole, HoleLocation
 from carrybook.world.hole_locations import judge_locations
 
-__all__ = ["zone_locations"]
+__all__ = ["zone_locations", "zone_of"]
 
 
 def zone_locations(hole: Hole, stimp_m: float) -> dict[Zone, HoleLocation]:
@@ -32,12 +33,9 @@ def zone_locations(hole: Hole, stimp_m: float) -> dict[Zone, HoleLocation]:
     :func:`carrybook.world.hole_locations.judge_locations` allows them.
     """
     green = shapely.Polygon(hole.green)
-    front, right, back, left = green.bounds
     places = judge_locations(hole, stimp_m)
     x, y = places.x[places.allowed], places.y[places.allowed]
-    deep = np.clip(3.0 * (x - front) / (back - front), 0.0, 2.0).astype(int)
-    across = np.clip(3.0 * (left - y) / (left - right), 0.0, 2.0).astype(int)
-    ninth, found = 3 * deep + across, {}
+    ninth, found = _ninths(green, x, y), {}
     for k, zone in enumerate(Zone):
         inside = ninth == k
         if inside.any():
@@ -45,6 +43,20 @@ def zone_locations(hole: Hole, stimp_m: float) -> dict[Zone, HoleLocation]:
             nearest = int(np.argmin(np.hypot(zx - zx.mean(), zy - zy.mean())))
             found[zone] = _location(green, float(zx[nearest]), float(zy[nearest]))
     return found
+
+
+def zone_of(hole: Hole, at: HoleLocation) -> Zone:
+    """In which ninth of the green the hole is cut."""
+    ninth = _ninths(shapely.Polygon(hole.green), np.array([at.x]), np.array([at.y]))
+    return tuple(Zone)[int(ninth[0])]
+
+
+def _ninths(green: shapely.Polygon, x: Floats, y: Floats) -> Ints:
+    """Number of the ninth of each place, in the order of the zones."""
+    front, right, back, left = green.bounds
+    deep = np.clip(3.0 * (x - front) / (back - front), 0.0, 2.0).astype(np.int64)
+    across = np.clip(3.0 * (left - y) / (left - right), 0.0, 2.0).astype(np.int64)
+    return np.asarray(3 * deep + across)
 
 
 def _location(green: shapely.Polygon, x: float, y: float) -> HoleLocation:

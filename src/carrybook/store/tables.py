@@ -27,10 +27,15 @@ __all__ = [
     "import_run",
     "learnt",
     "metadata",
+    "planned_piece",
     "player",
     "putter",
     "rounds",
     "shot",
+    "venue",
+    "venue_day",
+    "venue_forecast",
+    "venue_note",
 ]
 
 # A label is the same label in capitals and in small letters.
@@ -199,4 +204,61 @@ putter = Table(
     Column("direction_rad", Float, nullable=False),
     Column("pace", Float, nullable=False),
     Column("reading", Float, nullable=False),
+)
+
+# A venue, what was noted there, and its days. A day is ISO 8601: "2026-05-31".
+venue = Table(
+    "venue",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("name", _LABEL, nullable=False, unique=True),
+    Column("course", Text),  # where its map, greens or folder of them lies
+    Column("heights", Text),
+    Column("elevation_m", Float),
+    Column("surroundings", String(40), nullable=False),
+    Column("numbers", JSON, nullable=False),  # likely distances [m]
+)
+
+venue_note = Table(
+    "venue_note",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("venue_id", ForeignKey("venue.id"), nullable=False, index=True),
+    Column("day", String(10), nullable=False),
+    Column("hole", String(20), nullable=False),  # empty: the whole course
+    Column("firmness_g", Float),
+    Column("firmness_sd_g", Float),
+    Column("stimp_m", Float),
+    Column("saw", JSON, nullable=False),
+    Column("text", Text, nullable=False),
+)
+
+venue_day = Table(
+    "venue_day",
+    metadata,
+    Column("venue_id", ForeignKey("venue.id"), primary_key=True),
+    Column("day", String(10), primary_key=True),
+    Column("tee_off", String(5)),
+    Column("first_hole", Integer, nullable=False),
+    Column("locations", JSON, nullable=False),  # hole, and where it is cut
+)
+
+venue_forecast = Table(
+    "venue_forecast",
+    metadata,
+    Column("venue_id", ForeignKey("venue.id"), primary_key=True),
+    Column("day", String(10), primary_key=True),
+    Column("file", Text, nullable=False),
+    Column("content", Text, nullable=False),  # header and rows, as read
+    Column("elevation_m", Float),
+    Column("read_on", String(10)),
+)
+
+# Pieces of plans that are done already: a piece with the same fingerprint comes out the same.
+planned_piece = Table(
+    "planned_piece",
+    metadata,
+    Column("fingerprint", String(64), primary_key=True),
+    Column("day", String(10), nullable=False),  # when it was last wanted
+    Column("content", JSON, nullable=False),
 )

@@ -1,8 +1,8 @@
 """The forecast of one day by the hour, from a CSV file (RFC 4180).
 
 The header names the columns `time`, `temperature`, `humidity` or `dew point`, `station pressure` or
-`sea-level pressure`, `wind`, `wind from` (degrees from true north) and, if there is one, `gust`;
-others are ignored. A unit stands in the header, `wind (mph)`, or in the cell, `12mph`.
+`sea-level pressure`, `wind`, `wind from` (degrees from true north) and, if there are any, `gust`
+and `rain`; others are ignored. A unit stands in the header, `wind (mph)`, or in the cell, `12mph`.
 """
 
 import csv
@@ -20,7 +20,7 @@ from carrybook.base.errors import BadInputError, require_range
 from carrybook.world.air import Air, air_from_dew_point, station_pressure
 from carrybook.world.wind import Wind, wind_on_line
 
-__all__ = ["Hour", "hour_at", "read_forecast"]
+__all__ = ["Hour", "hour_at", "hours_in", "read_forecast", "rows_in", "text_of"]
 
 _NAMES = {  # as in a header, lower case -> what it holds
     "time": "time",
@@ -41,6 +41,9 @@ _NAMES = {  # as in a header, lower case -> what it holds
     "gust": "gust",
     "gusts": "gust",
     "wind gust": "gust",
+    "rain": "rain",
+    "rainfall": "rain",
+    "precipitation": "rain",
 }
 _KINDS = {
     "temperature": u.TEMPERATURE,
@@ -51,12 +54,13 @@ _KINDS = {
     "wind": u.WIND_SPEED,
     "wind from": u.ANGLE,
     "gust": u.SPEED,
+    "rain": u.RAIN,
 }
 _WITH_UNIT = re.compile(r"(.+?)\s*[\[(]\s*([^\])]*?)\s*[\])]")
 _TRUE = re.compile(r"\s*\btrue$", re.IGNORECASE)
 _MISSING = ("", "-", "--", "n/a", "na")
 _VARIABLE = ("variable", "vrb")
-_MOST_ROWS = 24 * 60  # ours: one a minute
+_MOST_ROWS = 24 * 60  # ours: one a minute, or 60 days by the hour
 _CELL_SHOWN = 24
 _MOST_LISTED = 24  # times in a message
 
@@ -77,6 +81,8 @@ class Hour:
         Where it comes from, clockwise from true north, 0 to 2 pi. None: calm or variable. [rad]
     gust_mps : float, optional
         0 to 100. None: the file says nothing. [m/s]
+    rain_m : float, optional
+        What falls in that hour, as a depth of water, 0 to 0.305. None: the file says nothing. [m]
 
     Raises
     ------
@@ -89,6 +95,7 @@ class Hour:
     wind_speed_mps: float
     wind_from_true_rad: float | None = None
     gust_mps: float | None = None
+    rain_m: float | None = None
 
     def __post_init__(self) -> None:
         require_range("wind", self.wind_speed_mps, 0.0, 30.0, "m/s")
@@ -96,6 +103,8 @@ class Hour:
             require_range("wind direction", self.wind_from_true_rad, 0.0, 2.0 * pi, "rad")
         if self.gust_mps is not None:
             require_range("gust", self.gust_mps, 0.0, 100.0, "m/s")
+        if self.rain_m is not None:
+            require_range("rain", 1000.0 * self.rain_m, 0.0, 305.0, "mm")
 
     def wind(self, line_bearing_rad: float, roughness_m: float) -> Wind:
         """Wind as seen along a line of play, gusts included.
@@ -146,20 +155,47 @@ def read_forecast(path: Path, *, elevation_m: float | None = None) -> tuple[Hour
         The file cannot be read, lacks a column, has two for one thing, covers more than one day,
         goes back in time, or a cell does not hold what it should; the message names the row.
     """
-    rows = _rows(path)
-    columns = _columns(rows[0] if rows else [], path.name)
+    read = hours_in(text_of(path), path.name, elevation_m=elevation_m)
+    _require_one_day(read, path.name)
+    return tuple(hour for _, hour in read)
+
+
+def hours_in(
+    text: str, name: str, *, elevation_m: float | None = None
+) -> tuple[tuple[date | None, Hour], ...]:
+    """Read a forecast that is a text already, of any number of days, row by row.
+
+    Parameters
+    ----------
+    text : str
+        What the file holds.
+    name : str
+        What the file is called in a message.
+    elevation_m : float, optional
+        Of the course above sea level; needed where the pressure is at sea level. [m]
+
+    Returns
+    -------
+    hours : tuple of (date or None, Hour)
+        In the order of the rows; the date where the time of the row has one.
+
+    Raises
+    ------
+    BadInputError
+        A column is missing or doubled, or a cell does not hold what it should.
+    """
+    rows = rows_in(text, name)
+    columns = _columns(rows[0] if rows else [], name)
     if "sea-level pressure" in columns.place and elevation_m is None:
         raise BadInputError(
-            f"{path.name} has its pressure at sea level; say how high the course lies, like 120m"
+            f"{name} has its pressure at sea level; say how high the course lies, like 120m"
         )
     numbered = [(n, row) for n, row in enumerate(rows[1:], start=2) if any(map(str.strip, row))]
     if not numbered:
-        raise BadInputError(f"{path.name} holds no hours")
+        raise BadInputError(f"{name} holds no hours")
     if len(numbered) > _MOST_ROWS:
-        raise BadInputError(f"{path.name} has {len(numbered)} rows; a day has {_MOST_ROWS} at most")
-    read = [_hour(row, columns, elevation_m, f"{path.name}, row {n}") for n, row in numbered]
-    _require_one_day(read, path.name)
-    return tuple(hour for _, hour in read)
+        raise BadInputError(f"{name} has {len(numbered)} rows; a day has {_MOST_ROWS} at most")
+    return tuple(_hour(row, columns, elevation_m, f"{name}, row {n}") for n, row in numbered)
 
 
 def hour_at(hours: Sequence[Hour], at: time) -> Hour:
@@ -192,19 +228,36 @@ def hour_at(hours: Sequence[Hour], at: time) -> Hour:
     raise BadInputError(f"time = {at:%H:%M} is not in the forecast; it has {known}")
 
 
-def _rows(path: Path) -> list[list[str]]:
+def text_of(path: Path) -> str:
+    """Read a text file in UTF-8, with or without byte-order mark.
+
+    Raises
+    ------
+    BadInputError
+        It cannot be read.
+    """
     try:
-        text = path.read_text("utf-8-sig")
+        return path.read_text("utf-8-sig")
     except OSError as error:
         raise BadInputError(f"cannot read {path}: {error.strerror}") from None
     except UnicodeDecodeError:
         raise BadInputError(f"{path.name} is not a text file in UTF-8") from None
+
+
+def rows_in(text: str, name: str) -> list[list[str]]:
+    """Take a text apart into rows of cells, the header first.
+
+    Raises
+    ------
+    BadInputError
+        It is no table.
+    """
     header = text.partition("\n")[0]
     delimiter = max(",;\t", key=header.count)
     try:
         return list(csv.reader(StringIO(text, newline=""), delimiter=delimiter))
     except csv.Error as error:
-        raise BadInputError(f"{path.name} is not a CSV file of a forecast: {error}") from None
+        raise BadInputError(f"{name} is not a CSV file of a forecast: {error}") from None
 
 
 def _columns(header: list[str], name: str) -> _Columns:
@@ -260,9 +313,8 @@ def _hour(
         air = _air(cells, columns.unit, elevation_m)
         speed = _quantity("wind", cells, columns.unit)
         direction = _direction(cells, columns.unit, calm=speed == 0.0)
-        gusty = cells.get("gust", "").lower() not in _MISSING
-        gust = _quantity("gust", cells, columns.unit) if gusty else None
-        return day, Hour(at, air, speed, direction, gust)
+        gust, rain = (_if_there(what, cells, columns.unit) for what in ("gust", "rain"))
+        return day, Hour(at, air, speed, direction, gust, rain)
     except BadInputError as error:
         raise type(error)(f"{where}: {error}") from None
 
@@ -282,6 +334,11 @@ def _quantity(what: str, cells: dict[str, str], unit: dict[str, str | None]) -> 
     if cells[what].lower() in _MISSING:
         raise BadInputError(f"{what} is missing")
     return u.parse(_shown(cells[what]), _KINDS[what], what, unit=unit[what])
+
+
+def _if_there(what: str, cells: dict[str, str], unit: dict[str, str | None]) -> float | None:
+    there = cells.get(what, "").lower() not in _MISSING
+    return _quantity(what, cells, unit) if there else None
 
 
 def _direction(cells: dict[str, str], unit: dict[str, str | None], *, calm: bool) -> float | None:
@@ -312,7 +369,7 @@ def _shown(cell: str) -> str:
     return cell if len(cell) <= _CELL_SHOWN else cell[:_CELL_SHOWN] + "..."
 
 
-def _require_one_day(read: list[tuple[date | None, Hour]], name: str) -> None:
+def _require_one_day(read: Sequence[tuple[date | None, Hour]], name: str) -> None:
     days = [day for day, _ in read]
     if any(day != days[0] for day in days):
         raise BadInputError(f"{name} covers more than one day; give one day at a time")

@@ -13,21 +13,21 @@ from carrybook.base.errors import BadInputError, require_range
 from carrybook.world.firmness import firmness_named
 from carrybook.world.lie import Moisture
 
-__all__ = ["DayForm", "LeaveForm", "VenueForm"]
+__all__ = ["DayForm", "LeaveForm", "VenueForm", "hole_numbers", "lengths"]
 
 _MOST = 100  # ours: distances in one table
 
 
-def _list(kind: u.Kind, what: str) -> BeforeValidator:
-    """Read quantities parted by commas: "70yd,90yd"."""
+def lengths(what: str) -> BeforeValidator:
+    """Read lengths parted by commas: "70yd,90yd"."""
 
     def read(text: str) -> tuple[float, ...]:
-        return tuple(sorted({u.parse(part, kind, what) for part in text.split(",")}))
+        return tuple(sorted({u.parse(part, u.LENGTH, what) for part in text.split(",")}))
 
     return BeforeValidator(read)
 
 
-def _holes(text: str) -> tuple[str, ...]:
+def hole_numbers(text: str) -> tuple[str, ...]:
     """Read numbers of holes parted by commas; nothing means all of them."""
     if text.strip().lower() == "all":
         return ()
@@ -87,8 +87,8 @@ class LeaveForm(DayForm):
 class VenueForm(DayForm):
     """Holes and likely distances."""
 
-    hole: Annotated[tuple[str, ...], BeforeValidator(_holes)] = ()
-    numbers: Annotated[tuple[float, ...], _list(u.LENGTH, "number")] = (
+    hole: Annotated[tuple[str, ...], BeforeValidator(hole_numbers)] = ()
+    numbers: Annotated[tuple[float, ...], lengths("number")] = (
         70.0 * YARD,
         90.0 * YARD,
         110.0 * YARD,

@@ -14,7 +14,7 @@ from carrybook.world.air import REFERENCE_DAY, Air, air_from_dew_point, station_
 from carrybook.world.weather import WeatherReport, read_metar
 from carrybook.world.wind import Wind, exposure_named
 
-__all__ = ["AirForm", "WindForm"]
+__all__ = ["AirForm", "WindForm", "clock"]
 
 _AIR_EXAMPLE = "9C 85% 1004hPa"
 _AIR_PART = re.compile(r"([-+−]?\d+(?:[.,]\d+)?)\s*([^\d\s,;]*)[\s,;]*")
@@ -22,7 +22,7 @@ _TIME_OF_DAY = re.compile(r"(?:[01]?[0-9]|2[0-3]):[0-5][0-9]")
 _AIR_KINDS = {"temp": u.TEMPERATURE, "humidity": u.FRACTION, "pressure": u.PRESSURE}
 
 
-def _clock(text: str) -> time:
+def clock(text: str) -> time:
     """Read a time of day: "09:00"."""
     if _TIME_OF_DAY.fullmatch(text.strip()) is None:
         raise BadInputError(f"time = {text!r} is not a time of day; write it like 09:00")
@@ -46,7 +46,7 @@ class AirForm(Form):
     elevation: Annotated[float, quantity(u.ELEVATION, "elevation")] | None = None
     metar: Annotated[WeatherReport, BeforeValidator(read_metar)] | None = None
     forecast: Path | None = None
-    at: Annotated[time, BeforeValidator(_clock)] | None = None
+    at: Annotated[time, BeforeValidator(clock)] | None = None
 
     @model_validator(mode="before")
     @classmethod

@@ -3,13 +3,15 @@
 from typing import TYPE_CHECKING
 
 from carrybook.app.json_views.base import RULES_NOTE, Json, air_part
+from carrybook.artefacts.cautions import LIGHTNING, caution_lines
+from carrybook.world.exposure import exposure_of
 
 if TYPE_CHECKING:
     from carrybook.app.services.plan import VenuePlan
     from carrybook.decision.plan import LeftOut, PlanCell
     from carrybook.decision.prepared import LayUp
 
-__all__ = ["plan_view"]
+__all__ = ["cell_part", "lay_up_part", "left_out_part", "plan_view"]
 
 
 def plan_view(p: "VenuePlan") -> Json:
@@ -18,17 +20,19 @@ def plan_view(p: "VenuePlan") -> Json:
         "venue": p.venue,
         "holes": list(p.holes),
         "air": air_part(p.air),
-        "cells": [_cell(c) for c in p.cells],
-        "lay_ups": [_lay_up(t) for t in p.lay_ups],
-        "left_out": [_left_out(one) for one in p.left_out],
+        "cells": [cell_part(c) for c in p.cells],
+        "lay_ups": [lay_up_part(t) for t in p.lay_ups],
+        "left_out": [left_out_part(one) for one in p.left_out],
         "pieces_done": p.done,
         "pieces": p.pieces,
         "seed": p.seed,
+        "cautions": [*caution_lines(exposure_of([(p.air, 0.0)])), LIGHTNING],
         "rules_note": RULES_NOTE,
     }
 
 
-def _cell(c: "PlanCell") -> Json:
+def cell_part(c: "PlanCell") -> Json:
+    """Give what to play from one distance."""
     return {
         "hole": c.hole,
         "zone": c.zone,
@@ -51,11 +55,13 @@ def _cell(c: "PlanCell") -> Json:
     }
 
 
-def _left_out(one: "LeftOut") -> Json:
+def left_out_part(one: "LeftOut") -> Json:
+    """Give what is not planned, and why."""
     return {"hole": one.hole, "zone": one.zone, "number_m": one.number_m, "why": one.why}
 
 
-def _lay_up(t: "LayUp") -> Json:
+def lay_up_part(t: "LayUp") -> Json:
+    """Give what each distance costs that could be left."""
     return {
         "hole": t.hole,
         "left_m": list(t.left_m),

@@ -22,10 +22,11 @@ if TYPE_CHECKING:
     from carrybook.artefacts.card_check import CardCheck
     from carrybook.decision.advice import Advice
     from carrybook.player.bag import Shot
-    from carrybook.player.strips import Fact
+    from carrybook.player.strips import Fact, ShotPartials, ShotStrip
+    from carrybook.player.summary import ShotSummary
     from carrybook.world.air import Air
 
-__all__ = ["PrintedCard", "check_file", "print_new_card"]
+__all__ = ["PrintedCard", "check_file", "print_new_card", "tables_for"]
 
 _UNTITLED = "Carries today"
 # Ours: round carries of the table of partials, the steps to choose from, and how many fit.
@@ -109,19 +110,47 @@ def _content(
     """Carries, partials and strips, beside the plans that were made."""
     from carrybook.artefacts.card import CardContent
     from carrybook.player.day import Day
-    from carrybook.player.strips import partials_today, strips_today
 
     numbers = numbers_on(book, Day(air))
-    shots = [n.summary for n in numbers]
-    carries = _round_carries([s.shot for s in shots], c.YARD if units == "yards" else 1.0)
+    partials, strips = tables_for([n.summary for n in numbers], air, units, roughness_m)
     venue = advices[0].situation.hole.venue if advices else _UNTITLED
     return CardContent(
         title=asked.title or venue,
         air=air,
         numbers=numbers,
-        partials=partials_today(shots, air, carries),
-        strips=strips_today(shots, air, _facts(air, units), roughness_m=roughness_m),
+        partials=partials,
+        strips=strips,
         advices=advices,
+    )
+
+
+def tables_for(
+    shots: "Sequence[ShotSummary]", air: "Air", units: str, roughness_m: float
+) -> "tuple[tuple[ShotPartials, ...], tuple[ShotStrip, ...]]":
+    """Work out partials and strips of a card.
+
+    Parameters
+    ----------
+    shots : sequence of ShotSummary
+        The shots on that day.
+    air : Air
+        The air of the day.
+    units : str
+        "yards" or "metres": steps are round in them.
+    roughness_m : float
+        Of the surroundings. [m]
+
+    Raises
+    ------
+    NoSolutionError
+        A carry that no flight gives.
+    """
+    from carrybook.player.strips import partials_today, strips_today
+
+    carries = _round_carries([s.shot for s in shots], c.YARD if units == "yards" else 1.0)
+    return (
+        partials_today(shots, air, carries),
+        strips_today(shots, air, _facts(air, units), roughness_m=roughness_m),
     )
 
 

@@ -30,6 +30,7 @@ __all__ = [
     "learn_book",
     "learnt_state",
     "plays_left_handed",
+    "summaries_by_day",
 ]
 
 Told = Callable[[str, float], None]
@@ -146,6 +147,17 @@ def day_summaries(
     NoSolutionError
         There is no book yet, or no shot in it.
     """
+    on = summaries_by_day(book, ball_model=ball_model, left_handed=left_handed)
+    return on(day)
+
+
+def summaries_by_day(
+    book: Path | None, *, ball_model: str | None = None, left_handed: bool = False
+) -> "Callable[[Day], tuple[ShotSummary, ...]]":
+    """Read the book once, and give what summarises its shots for any day.
+
+    Parameters and errors are those of :func:`day_summaries`.
+    """
     require_planning(book)
     from carrybook.store.balls import load_balls
     from carrybook.store.learnt import load_learnt
@@ -157,13 +169,14 @@ def day_summaries(
         player = load_player(session)
         left = left_handed or (player is not None and player.left_handed)
         if stored is not None and stored.fresh:
-            return stored.learnt.summaries(shots, day, ball_model=ball_model, left_handed=left)
+            learnt = stored.learnt
+            return lambda day: learnt.summaries(shots, day, ball_model=ball_model, left_handed=left)
         balls = load_balls(session)
     from carrybook.player.summary import summarise
     from carrybook.player.warmth import warmed
 
     rows = summarise(shots, balls, ball_model=ball_model, left_handed=left, player=player)
-    return warmed(rows, day)
+    return lambda day: warmed(rows, day)
 
 
 def plays_left_handed(book: Path | None) -> bool:
