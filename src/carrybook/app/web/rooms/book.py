@@ -23,7 +23,7 @@ __all__ = ["ROUTES"]
 
 _MOST_SHOWN = 60  # balls in a list
 _ENDINGS = frozenset({".csv", ".tsv", ".txt", ".xlsx", ".jsonl", ".parquet"})
-_BACK_TO = frozenset({"/today", "/shot", "/range", "/book"})
+_BACK_TO = frozenset({"/today", "/shot", "/range", "/book", "/leave"})
 
 
 @dataclass(frozen=True, slots=True)

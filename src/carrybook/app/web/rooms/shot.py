@@ -85,7 +85,7 @@ def _page(asked: Asked, answers: dict[str, str], *, whole: bool = False) -> Show
         problem = error if isinstance(error, RefusedError) else RefusedError(str(error))
     except NoSolutionError as error:
         sentence = str(error)
-        first = shot_fields(asked) if not _has_shots(asked) else None
+        first = shot_fields(asked) if not situation.has_shots(asked) else None
     line = str(problem) if problem is not None and not problem.field else ""
     view = _Shot(
         fields=fields(situation.QUESTIONS, answers, asked.units, problem),
@@ -101,13 +101,6 @@ def _page(asked: Asked, answers: dict[str, str], *, whole: bool = False) -> Show
         first=first,
     )
     return Shown("shot.html", view, 400 if problem is not None else 200)
-
-
-def _has_shots(asked: Asked) -> bool:
-    try:
-        return bool(asked.desk.summaries())
-    except (BadInputError, NoSolutionError):
-        return False
 
 
 def _holes(asked: Asked, answers: dict[str, str]) -> tuple[str, ...]:
