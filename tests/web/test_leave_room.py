@@ -6,11 +6,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.web.told import said
 
 from carrybook.app.web.rooms import situation
 from carrybook.app.web.views.axes import Scale, axes_of
 from carrybook.base.constants import YARD
-from tests.web.told import said
 
 Visitor = Any  # the class in conftest.py
 

@@ -6,7 +6,7 @@ from pathlib import Path
 from threading import Lock
 from typing import TYPE_CHECKING, TypeVar
 
-from carrybook.app.services.book import book_path
+from carrybook.app.services.book import book_path, page_folder
 from carrybook.app.web.door import Door
 from carrybook.app.web.jobs import Jobs
 from carrybook.app.web.shelf import Shelf
@@ -51,7 +51,7 @@ class Desk:
 
     def __init__(self, book: Path | None, door: Door | None = None) -> None:
         self.book = book_path(book)
-        self.shelf = Shelf(self.book.with_name(self.book.name + ".page"))
+        self.shelf = Shelf(page_folder(self.book))
         self.jobs = Jobs()
         self.fresh = Fresh()
         self.door = door
