@@ -35,6 +35,7 @@ __all__ = [
     "keep",
     "moved",
     "situation_in",
+    "spot",
     "with_defaults",
 ]
 
@@ -218,7 +219,7 @@ def moved(asked: Asked, answers: dict[str, str]) -> dict[str, str]:
     BadInputError
         A place that cannot be.
     """
-    ball = _spot(asked, "ball")
+    ball = spot(asked, "ball")
     if ball is None:
         return answers
     hole = hole_in(asked, answers)
@@ -226,7 +227,7 @@ def moved(asked: Asked, answers: dict[str, str]) -> dict[str, str]:
     place = place_at(
         hole,
         full["hole_location"],
-        hole_at=_spot(asked, "cup"),
+        hole_at=spot(asked, "cup"),
         ball_at=ball,
         metres=asked.units == "metres",
     )
@@ -251,7 +252,7 @@ def _degrees(text: str) -> float | None:
     return value if isfinite(value) else None
 
 
-def _spot(asked: Asked, name: str) -> tuple[float, float] | None:
+def spot(asked: Asked, name: str) -> tuple[float, float] | None:
     """A place on the drawing, in the axes of the hole; none where it was not dragged."""
     try:
         x, y = float(asked.said(f"{name}_x")), float(asked.said(f"{name}_y"))
