@@ -99,12 +99,15 @@ class Desk:
         return last is not None and last.is_on
 
     def stamp(self) -> tuple[tuple[int, int], ...]:
-        """When the book and its journal were last written, and how large they are."""
+        """When the book and its journal were last written, and how large they are.
+
+        An empty journal is none: one comes and goes with everybody who reads.
+        """
         found = []
         for path in (self.book, self.book.with_name(self.book.name + "-wal")):
             try:
                 state = path.stat()
-                found.append((state.st_mtime_ns, state.st_size))
+                found.append((state.st_mtime_ns if state.st_size else 0, state.st_size))
             except OSError:
                 found.append((0, 0))
         return tuple(found)

@@ -11,10 +11,11 @@ __all__ = ["Work", "job_about", "stop_work", "work_shown"]
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """What goes on, and which share of it is done. [1]"""
+    """What goes on, which share of it is done [1], and whether it was told to stop."""
 
     words: str
     share: float
+    stopping: bool
 
 
 def job_about(asked: Asked, kind: str, about: Hashable) -> Job | None:
@@ -25,7 +26,10 @@ def job_about(asked: Asked, kind: str, about: Hashable) -> Job | None:
 
 def work_shown(job: Job | None) -> Work | None:
     """How far it is; none where nothing goes on."""
-    return None if job is None or job.done else Work(job.words, job.share)
+    if job is None or job.done:
+        return None
+    words = "stopping as soon as it can" if job.stop.is_set() else job.words
+    return Work(words, job.share, job.stop.is_set())
 
 
 def stop_work(asked: Asked, kind: str) -> None:
