@@ -24,13 +24,14 @@ from carrybook.app.web.rooms import (
     learning,
     leave,
     range_,
+    round_plan,
     shot,
     today,
 )
 
 __all__ = ["build_app"]
 
-_ROOMS = (front, today, shot, leave, later, range_, book, learning, ground, before)
+_ROOMS = (front, today, shot, leave, later, range_, book, learning, ground, before, round_plan)
 _STATIC = Path(str(files("carrybook.app.web") / "static"))
 # What must lie at the root: a service worker serves what is below it, and no more.
 _AT_ROOT = {
