@@ -116,3 +116,23 @@ def test_out_back_in_and_gone(say: Say, book: Path, tmp_path: Path) -> None:
     assert (asked.exit_code, book.exists()) == (2, True)
     assert str(book) in say("book", "delete", "--yes").stdout
     assert not book.exists()
+
+
+def test_what_the_page_keeps_is_named_and_goes_too(say: Say, book: Path, tmp_path: Path) -> None:
+    say(*START, "12")
+    page = Path(f"{book}.page")
+    assert (
+        json.loads(say("book", "export", str(tmp_path / "a"), "--json").stdout)["not_in_it"] is None
+    )
+    page.mkdir()
+    (page / "draft-plan.json").write_text("{}", "utf-8")
+    told = say("book", "export", str(tmp_path / "b"))
+    assert f"not in it: maps, plans and half-filled forms that the page keeps in {page}" in (
+        told.stdout
+    )
+    assert str(page) in say("book", "delete", "--yes").stdout
+    assert not page.exists()
+    page.mkdir()  # somebody who only looked, and typed
+    assert say("book", "delete", "--yes").stdout == f"removed {page}\n"
+    assert not page.exists()
+    assert say("book", "delete", "--yes").exit_code == 2

@@ -121,6 +121,8 @@ def test_firmness_warns_of_what_no_green_does(say: Say) -> None:
 @pytest.mark.parametrize(
     ("words", "message"),
     [
+        (("--saw", "released -4 paces"), "told like 'came back 2yd'"),
+        (("--saw", "came back -2yd"), "a run is told without a minus"),
         (("--saw", "flew"), "saw = 'flew' is not one of: spun back, came back"),
         (("--saw", "released 4"), "run = 4 has no unit; write it like 4yd"),
         (("--saw", "checked, huge mark"), "pitch mark = 'huge mark' is not one of: plugged mark"),

@@ -1,5 +1,6 @@
 """`serve`: who can reach it, and what it says."""
 
+import json
 import socket
 from collections.abc import Callable
 from pathlib import Path
@@ -48,7 +49,24 @@ def test_sharing_says_what_it_shows_to_whom(say: Say, port: int, bound: list[str
     assert (result.exit_code, bound) == (0, ["0.0.0.0"])  # noqa: S104 - what --share is for
     assert "can read and change the book: shots, balls, maps, plans" in result.stderr
     assert "not encrypted" in result.stderr
+    assert "browsers elsewhere do not install it" in result.stderr
     assert "nine wet wedges" not in result.output
+
+
+def test_json_says_once_where_it_is_and_what_it_shows(
+    say: Say, port: int, bound: list[str]
+) -> None:
+    alone = say(*WORDS, str(port), "--json")
+    view = json.loads(alone.stdout)
+    assert view["address"] == f"http://127.0.0.1:{port}"
+    assert (view["shared"], view["exposed"]) == (False, [])
+    assert alone.stderr == ""
+    shared = say(*WORDS, str(port), "--share", "--passphrase", "nine wet wedges", "--json")
+    view = json.loads(shared.stdout)
+    assert view["exposed"] == ["shots", "balls", "maps", "plans"]
+    assert (view["encrypted"], view["installs_on_other_devices"]) == (False, False)
+    assert "nine wet wedges" not in shared.output
+    assert bound == ["127.0.0.1", "0.0.0.0"]  # noqa: S104 - it serves after it has said so
 
 
 def test_sharing_needs_a_passphrase_worth_its_name(

@@ -38,3 +38,11 @@ def test_words_not_known_list_those_that_are() -> None:
         BadInputError, match=r"lie = 'swamp' is not one of: tee, fairway, light rough"
     ):
         named(Lie, "swamp", "lie")
+
+
+def test_yards_are_told_in_metres_too() -> None:
+    told = r"carry = 300 yd is outside 3 to 275 yd \(274\.3 m; 2\.74 to 251 m\)$"
+    with pytest.raises(OutOfRangeError, match=told):
+        require_range("carry", 300.0, 3.0, 275.0, "yd")
+    with pytest.raises(OutOfRangeError, match=r"to 60 deg$"):
+        require_range("angle", 90.0, 0.0, 60.0, "deg")

@@ -69,3 +69,25 @@ def test_it_forgets_what_was_long_ago(jobs: Jobs) -> None:
     for _ in range(30):
         ended(jobs.start(lambda _tell: 1))
     assert jobs.find(first.key) is None
+
+
+def test_another_kind_of_work_goes_on(jobs: Jobs) -> None:
+    def work(tell: Tell) -> str:
+        for _ in range(20):
+            tell("slowly", 0.1)
+            time.sleep(0.005)
+        return "learnt"
+
+    slow = jobs.start(work, "learning", about=("book", 1))
+    assert ended(jobs.start(lambda _tell: "played")).result == "played"
+    assert ended(slow).result == "learnt"
+    assert jobs.newest("learning") is slow
+    assert slow.about == ("book", 1)
+    assert jobs.newest("planning") is None
+
+
+def test_many_answers_do_not_push_other_work_out(jobs: Jobs) -> None:
+    slow = jobs.start(lambda _tell: 1, "learning")
+    for _ in range(30):
+        ended(jobs.start(lambda _tell: 1))
+    assert jobs.find(slow.key) is slow

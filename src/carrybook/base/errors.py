@@ -3,6 +3,8 @@
 import numpy as np
 from numpy.typing import ArrayLike
 
+from carrybook.base.constants import YARD
+
 __all__ = ["BadInputError", "NoSolutionError", "OutOfRangeError", "require_range"]
 
 
@@ -30,7 +32,7 @@ def require_range(name: str, value: ArrayLike, low: float, high: float, unit: st
     low, high : float
         Inclusive limits, in `unit`.
     unit : str
-        Unit shown in the message.
+        Unit shown in the message; yards are told in metres too, as they may have been typed.
 
     Raises
     ------
@@ -42,7 +44,14 @@ def require_range(name: str, value: ArrayLike, low: float, high: float, unit: st
     if bad.any():
         first = x[bad].flat[0]
         count = f" ({int(bad.sum())} of {x.size} values)" if x.size > 1 else ""
+        also = _in_metres(float(first), low, high) if unit == "yd" else ""
         unit = f" {unit}" if unit else ""
         raise OutOfRangeError(
-            f"{name} = {first:.6g}{unit} is outside {low:.6g} to {high:.6g}{unit}{count}"
+            f"{name} = {first:.6g}{unit} is outside {low:.6g} to {high:.6g}{unit}{also}{count}"
         )
+
+
+def _in_metres(value: float, low: float, high: float) -> str:
+    """Say a value and its limits, given in yards, in metres."""
+    value, low, high = (each * YARD for each in (value, low, high))
+    return f" ({value:.4g} m; {low:.3g} to {high:.3g} m)"

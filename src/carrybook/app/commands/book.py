@@ -16,6 +16,7 @@ from carrybook.app.services.book import (
     delete_book,
     export_book,
     look_into,
+    page_folder,
     restore_book,
 )
 from carrybook.base.errors import BadInputError
@@ -39,6 +40,8 @@ def export(
 ) -> None:
     """Write everything in the book as Parquet, CSV (units in a sidecar) and JSON Lines, in SI.
 
+    What the page keeps beside the book (maps sent to it, plans, forms half filled in) is not in it.
+
     Example: carrybook book export my-book
     """
     from carrybook.app.texts.machine import archive_text
@@ -46,7 +49,10 @@ def export(
     formats = formats_of(how)
     with waiting(f"writing {folder}"):
         archive = export_book(ctx.obj.book, folder, formats)
-    show(as_json, archive_view(archive), archive_text(archive, "written to"))
+    page = page_folder(ctx.obj.book)
+    left_out = page if page.is_dir() else None
+    text = archive_text(archive, "written to", left_out)
+    show(as_json, {**archive_view(archive), "not_in_it": left_out and str(left_out)}, text)
 
 
 @app.command()
@@ -74,7 +80,7 @@ def delete(
     yes: Annotated[bool, typer.Option("--yes", help="Do not ask.")] = False,
     as_json: options.Json = False,
 ) -> None:
-    """Remove the player completely: book, journals, remembered columns, rejected rows, old copies.
+    """Remove the player completely: book, journals, rejected rows, old copies, what the page kept.
 
     What you exported or drew elsewhere stays where you put it.
 
@@ -84,8 +90,14 @@ def delete(
     if not yes:
         if not somebody_is_there():
             raise BadInputError(f"this removes {path} for good; say so with --yes")
-        held = look_into(ctx.obj.book)
-        question = f"remove {path} for good, with {held.shots} shots and {held.balls} balls?"
-        typer.confirm(question, abort=True)
+        typer.confirm(f"remove {path} for good{_held(ctx.obj.book)}?", abort=True)
     removed = [str(each) for each in delete_book(ctx.obj.book)]
     show(as_json, {"removed": removed}, "\n".join(f"removed {each}" for each in removed))
+
+
+def _held(book: Path | None) -> str:
+    """What goes with it; without a book, what the page kept."""
+    if not book_path(book).exists() and page_folder(book).is_dir():
+        return ", with what the page kept"
+    held = look_into(book)
+    return f", with {held.shots} shots and {held.balls} balls"

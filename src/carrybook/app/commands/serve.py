@@ -4,6 +4,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from carrybook.app.commands.show import show
+from carrybook.app.json_views.machine import serve_view
 from carrybook.app.progress import waiting
 
 if TYPE_CHECKING:
@@ -33,6 +35,9 @@ def serve(
             show_default="asked for",
         ),
     ] = None,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="Print once where it is and what it shows, then serve.")
+    ] = False,
 ) -> None:
     """Serve the page to a browser on this machine, http://127.0.0.1:8417; stop it with Ctrl-C.
 
@@ -40,14 +45,16 @@ def serve(
 
     Example: carrybook serve --port 8417
     """
+    from carrybook.app.texts.machine import serve_text
     from carrybook.app.web.server import names_here, run
 
     door = _door(passphrase) if share else None
     names = names_here(port, shared=share)
     _warm_up()
-    typer.echo(f"carrybook is at http://{names[0]}; stop it with Ctrl-C", err=True)
-    if share:
-        typer.echo(_exposed(names), err=True)
+    if as_json:
+        show(True, serve_view(names, shared=share), "")
+    else:
+        typer.echo(serve_text(names, shared=share), err=True)
     run(ctx.obj.book, port=port, names=names, door=door)
 
 
@@ -68,13 +75,3 @@ def _door(passphrase: str | None) -> "Door":
         "passphrase", hide_input=True, confirmation_prompt=True, err=True
     )
     return Door(said)
-
-
-def _exposed(names: tuple[str, ...]) -> str:
-    """Say what sharing shows to whom."""
-    places = ", ".join(f"http://{name}" for name in names[2:] or names[:1])
-    return (
-        f"shared as {places}: whoever is on this network and"
-        " knows the passphrase can read and change the book: shots, balls, maps, plans.\n"
-        "The connection is not encrypted: share on a network you trust, and stop it when done."
-    )

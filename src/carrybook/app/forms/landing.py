@@ -26,7 +26,8 @@ if TYPE_CHECKING:
 __all__ = ["FirmnessForm", "LandForm", "seen_named"]
 
 _LANDED_ON = ("green", "fringe", "fairway", "rough", "bunker", "path")
-_RUN = re.compile(r"^(released|ran out|ran|checked|came back|spun back|backed up)\s+(.+)$")
+_BACKWARDS = ("came back", "spun back", "backed up")
+_RUN = re.compile(rf"^(released|ran out|ran|checked|{'|'.join(_BACKWARDS)})\s+(.+)$")
 
 
 def _surface_named(words: str) -> str:
@@ -154,7 +155,12 @@ def _run_named(did: str, words: str) -> tuple[float, float]:
             " 'released 4 paces' or 'came back 2yd'; a mark may follow after a comma"
         )
     run = u.parse(match[2], u.RUN, "run")
-    run = -abs(run) if match[1] in ("came back", "spun back", "backed up") else run
+    if run < 0.0:
+        raise BadInputError(
+            f"saw = {words!r}: a run is told without a minus; a ball that came back is told like"
+            " 'came back 2yd'"
+        )
+    run = -run if match[1] in _BACKWARDS else run
     return run, run
 
 

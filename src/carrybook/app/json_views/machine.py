@@ -9,7 +9,7 @@ if TYPE_CHECKING:
     from carrybook.app.doctor import Finding
     from carrybook.store.archive import Archive
 
-__all__ = ["archive_view", "doctor_view"]
+__all__ = ["archive_view", "doctor_view", "serve_view"]
 
 
 def doctor_view(findings: "Sequence[Finding]") -> Json:
@@ -27,4 +27,17 @@ def archive_view(archive: "Archive") -> Json:
         "folder": str(archive.folder),
         "version": archive.version,
         "rows": dict(archive.rows),
+    }
+
+
+def serve_view(names: Sequence[str], *, shared: bool) -> Json:
+    """Give what `serve` says once, before it serves."""
+    return {
+        "address": f"http://{names[0]}",
+        "addresses": [f"http://{name}" for name in names],
+        "shared": shared,
+        "exposed": ["shots", "balls", "maps", "plans"] if shared else [],
+        "exposed_to": "this network, behind a passphrase" if shared else "this machine",
+        "encrypted": False,
+        "installs_on_other_devices": False,
     }

@@ -1,11 +1,12 @@
 """The book itself: where it is, what it holds, how it is opened."""
 
+import shutil
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from carrybook.base.errors import NoSolutionError
+from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.player.bag import Shot
 
 if TYPE_CHECKING:
@@ -19,6 +20,7 @@ __all__ = [
     "export_book",
     "look_into",
     "open_book",
+    "page_folder",
     "restore_book",
     "some_shots",
 ]
@@ -41,6 +43,12 @@ def book_path(book: Path | None) -> Path:
     from carrybook.store.book import default_book_path
 
     return (book or default_book_path()).absolute()
+
+
+def page_folder(book: Path | None) -> Path:
+    """Where the page keeps what was typed and sent to it: beside the book."""
+    path = book_path(book)
+    return path.with_name(f"{path.name}.page")
 
 
 def look_into(book: Path | None) -> BookReport:
@@ -104,7 +112,7 @@ def restore_book(book: Path | None, folder: Path, how: str | None) -> "Archive":
 
 
 def delete_book(book: Path | None) -> tuple[Path, ...]:
-    """Remove the book and everything kept beside it; give what is gone.
+    """Remove the book and everything kept beside it, by the page too; give what is gone.
 
     Raises
     ------
@@ -113,7 +121,16 @@ def delete_book(book: Path | None) -> tuple[Path, ...]:
     """
     from carrybook.store.archive import delete_book as delete
 
-    return delete(book_path(book))
+    page = page_folder(book)
+    nothing_but_page = page.is_dir() and not book_path(book).exists()
+    gone = () if nothing_but_page else delete(book_path(book))
+    if not page.is_dir():
+        return gone
+    try:
+        shutil.rmtree(page)
+    except OSError as error:
+        raise BadInputError(f"{error.filename} cannot be removed: {error.strerror}") from None
+    return (*gone, page)
 
 
 def some_shots(shots: tuple[Shot, ...]) -> tuple[Shot, ...]:

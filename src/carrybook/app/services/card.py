@@ -1,7 +1,7 @@
 """The pocket card: what it carries, printed into a file; and a file looked at."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, floor
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -18,6 +18,7 @@ from carrybook.base import constants as c
 from carrybook.base.errors import BadInputError
 
 if TYPE_CHECKING:
+    from carrybook.app.services.plan import VenuePlan
     from carrybook.artefacts.card import CardContent
     from carrybook.artefacts.card_check import CardCheck
     from carrybook.decision.advice import Advice
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
     from carrybook.player.summary import ShotSummary
     from carrybook.world.air import Air
 
-__all__ = ["PrintedCard", "check_file", "print_new_card", "tables_for"]
+__all__ = ["PrintedCard", "check_file", "print_new_card", "print_plans", "tables_for"]
 
 _UNTITLED = "Carries today"
 # Ours: round carries of the table of partials, the steps to choose from, and how many fit.
@@ -96,6 +97,58 @@ def print_new_card(
         raise BadInputError("advice needs a map of the course; add it like --map course.geojson")
     advices = tuple(_plans(book, asked.advice, weather, wind, situation, seed, progress))
     content = _content(book, asked, weather.air, advices, units, wind.surroundings)
+    return _print(path, content, asked, units)
+
+
+def print_plans(
+    path: Path,
+    book: Path | None,
+    asked: CardForm,
+    air: "Air",
+    advices: "Sequence[Advice]",
+    *,
+    venue: "VenuePlan | None",
+    units: str,
+    roughness_m: float,
+) -> PrintedCard:
+    """Print a card with plans that were made already, single ones and those of a venue.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+    book : Path, optional
+        The book.
+    asked : CardForm
+        Profile, layout and title; its own plans are not made here.
+    air : Air
+        Of the day.
+    advices : sequence of Advice
+        Plans for single shots.
+    venue : VenuePlan, optional
+        Plans by zone, and what to leave.
+    units : str
+        "yards" or "metres".
+    roughness_m : float
+        Of the surroundings, for the wind strip. [m]
+
+    Raises
+    ------
+    BadInputError
+        A file that cannot be written.
+    NoSolutionError
+        There is no book yet, no shot in it, or a carry that no flight gives.
+    """
+    from carrybook.decision.plan import zone_plan_of
+
+    content = _content(book, asked, air, tuple(advices), units, roughness_m)
+    if venue is not None:
+        content = replace(
+            content,
+            title=asked.title or venue.venue,
+            zones=tuple(zone_plan_of(cell) for cell in venue.cells),
+            lay_ups=venue.lay_ups,
+        )
     return _print(path, content, asked, units)
 
 

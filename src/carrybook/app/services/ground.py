@@ -1,10 +1,12 @@
 """A green: read, whichever way it is given; looked at; drawn."""
 
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 from carrybook.app.files import save_figure
 from carrybook.app.forms.ground import GroundForm
+from carrybook.app.forms.sketch import sketch_of
 from carrybook.app.services.rounds import require_planning
 from carrybook.base.errors import BadInputError
 
@@ -12,7 +14,15 @@ if TYPE_CHECKING:
     from carrybook.world.ground_report import GroundReport
     from carrybook.world.hole import Hole, HoleLocation
 
-__all__ = ["draw_ground", "location_on", "look_at", "number_to", "open_ground"]
+__all__ = [
+    "draw_ground",
+    "location_on",
+    "look_at",
+    "number_to",
+    "open_ground",
+    "open_sketch",
+    "sketched_files",
+]
 
 
 def open_ground(asked: GroundForm) -> "Hole":
@@ -32,6 +42,43 @@ def open_ground(asked: GroundForm) -> "Hole":
         heights_path=asked.heights,
         heights_unit=asked.heights_unit,
     )
+
+
+def open_sketch(text: str) -> "tuple[Hole, float]":
+    """Read a green as it is sketched, and how far on its front edge is in the sketch. [m]
+
+    Raises
+    ------
+    BadInputError
+        A line that is not understood, no size or outline, or too few heights.
+    """
+    words, heights, front_m = sketched_files(text)
+    if heights is None:
+        return open_ground(GroundForm.of(green=words)), front_m
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "heights.csv"
+        path.write_bytes(heights)
+        try:
+            return open_ground(GroundForm.of(green=words, heights=path)), front_m
+        except BadInputError as error:
+            raise BadInputError(str(error).replace(f"{path.name}: ", "")) from None
+
+
+def sketched_files(text: str) -> tuple[str, bytes | None, float]:
+    """Give a sketch as a description and a file of readings, and where its front edge is. [m]
+
+    Raises
+    ------
+    BadInputError
+        A line that is not understood, or no size or outline.
+    """
+    from carrybook.world.described import read_description
+
+    sketch = sketch_of(text)
+    described = read_description(sketch.words, "green")
+    front_m = min((on for on, _ in described.outline), default=0.0)
+    heights = sketch.readings(front_m) if sketch.heights else None
+    return sketch.words, heights, front_m
 
 
 def location_on(hole: "Hole", words: str | None) -> "HoleLocation":

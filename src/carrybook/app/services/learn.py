@@ -86,6 +86,8 @@ def learn_book(
         _refuse_to_pretend(learnt)
     else:
         learnt = learn_quick(shots, balls, rng, player=player)
+    if progress is not None:
+        progress("keeping it in the book", 0.99)  # the last place to stop
     with open_book(book) as opened, opened.session() as session:
         save_learnt(session, learnt, at, of)
     left = player is not None and player.left_handed

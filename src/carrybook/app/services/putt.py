@@ -9,16 +9,21 @@ from carrybook.app.forms.putt import PuttForm
 from carrybook.app.services.book import book_path, open_book
 from carrybook.app.services.ground import location_on, open_ground
 from carrybook.app.services.rounds import require_planning
-from carrybook.base.errors import BadInputError
+from carrybook.base.errors import BadInputError, NoSolutionError
 
 if TYPE_CHECKING:
+    from carrybook.decision.advice import Advice
     from carrybook.outcomes.putt_answer import PuttAnswer
     from carrybook.outcomes.putter import Putter
-    from carrybook.world.hole import Hole
+    from carrybook.outcomes.putting_map import PuttingMap
+    from carrybook.world.hole import Hole, HoleLocation
 
-__all__ = ["best_putt", "draw_putt", "name_putter", "putters_of"]
+__all__ = ["best_putt", "draw_putt", "name_putter", "putters_of", "putts_to", "usual_putt"]
 
 _FINE, _COARSE = 0.5, 1.0  # m between the nodes: with a picture, without one
+_ROUGH = 2.0  # m, while a hand moves
+_TAP_IN = 0.1  # m; nearer than that nothing is left to read
+_RISE_COUNTS = 10.0  # ours: a rise of 10 cm is as unlike as a metre of length
 _AROUND = 6.0  # m of an even slope that is mapped beyond ball and hole
 
 
@@ -75,6 +80,62 @@ def best_putt(
     chart = build_map(ground, at, stimp_m=asked.stimp, putter=putter, step=step, box=box)
     tell("looking closely at yours", 0.9)
     return answer_putt(chart, *ball), hole
+
+
+def putts_to(
+    hole: "Hole", location: "HoleLocation", *, stimp_m: float, putter: "Putter", rough: bool = False
+) -> "PuttingMap":
+    """Map the putts of a green that is read already: roughly while a hand moves, else as `putt`.
+
+    Raises
+    ------
+    BadInputError
+        A green speed outside its range.
+    """
+    from carrybook.outcomes.putting_map import build_map
+
+    return build_map(
+        hole.ground,
+        (location.x, location.y),
+        stimp_m=stimp_m,
+        putter=putter,
+        step=_ROUGH if rough else _COARSE,
+    )
+
+
+def usual_putt(advice: "Advice") -> "tuple[PuttingMap, PuttAnswer | None]":
+    """Map the putts that a choice counted with, and read the one that its first option leaves.
+
+    Returns
+    -------
+    chart : PuttingMap
+        Of that hole location and green speed.
+    answer : PuttAnswer, optional
+        From the finish that is most like the usual putt; none where none is on the green.
+    """
+    import numpy as np
+
+    from carrybook.outcomes.putt_answer import answer_putt
+    from carrybook.outcomes.putting_map import kept_map, surface_of
+    from carrybook.physics.terrain import height
+    from carrybook.world.ground import Surface
+
+    s, best = advice.situation, advice.options[0]
+    chart = kept_map(s.hole.ground, (s.location.x, s.location.y), stimp_m=s.stimp_m)
+    x, y = best.finishes.T
+    on = surface_of(s.hole.ground, x, y) == Surface.GREEN
+    far = np.hypot(x - s.location.x, y - s.location.y)
+    on &= far > _TAP_IN
+    if not on.any():
+        return chart, None
+    rise = height(s.hole.ground, s.location.x, s.location.y)
+    rises = np.array([rise - height(s.hole.ground, *at) for at in best.finishes[on]])
+    like = np.abs(far[on] - best.leave.length_m) + _RISE_COUNTS * np.abs(rises - best.leave.rise_m)
+    ball = best.finishes[on][int(np.argmin(like))]
+    try:
+        return chart, answer_putt(chart, float(ball[0]), float(ball[1]))
+    except (BadInputError, NoSolutionError):
+        return chart, None
 
 
 def putters_of(book: Path | None) -> "dict[str, Putter]":

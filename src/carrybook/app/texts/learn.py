@@ -11,11 +11,18 @@ if TYPE_CHECKING:
     from carrybook.app.services.learn import LearnReport
     from carrybook.player.learn.check import Coverage
     from carrybook.player.learn.feel import Feel, FeelGap
-    from carrybook.player.learn.result import Diagnostics
+    from carrybook.player.learn.result import Diagnostics, Learnt
     from carrybook.player.summary import ShotSummary
     from carrybook.store.learnt import StoredLearnt
 
-__all__ = ["basis_text", "coverage_text", "feel_text", "learnt_text"]
+__all__ = [
+    "basis_text",
+    "coverage_text",
+    "effect_middles",
+    "feel_text",
+    "gap_words",
+    "learnt_text",
+]
 
 # Quantity of the draws, what it is called, and how many of it a sentence is about.
 _EFFECTS = (
@@ -113,12 +120,20 @@ def _shot_row(s: "ShotSummary", u: w.Units) -> tuple[str, ...]:
     )
 
 
-def _effect_lines(report: "LearnReport") -> Iterator[str]:
+def effect_middles(learnt: "Learnt") -> dict[str, tuple[float, float, float]]:
+    """Low, middle and high of what body, lie and playing for a score do to carry. [1]"""
     import numpy as np
 
-    rows = []
+    return {
+        name: tuple(np.expm1(np.quantile(learnt.draws[name], (0.05, 0.5, 0.95))).tolist())
+        for name, _ in _EFFECTS
+    }
+
+
+def _effect_lines(report: "LearnReport") -> Iterator[str]:
+    rows, middles = [], effect_middles(report.learnt)
     for name, what in _EFFECTS:
-        low, middle, high = np.expm1(np.quantile(report.learnt.draws[name], (0.05, 0.5, 0.95)))
+        low, middle, high = middles[name]
         sure = "" if low < 0.0 < high else "clear"
         rows.append((what, _percent(middle), f"{_percent(low)} to {_percent(high)}", sure))
     yield table([("effect on carry", "middle", "90 % interval", ""), *rows])
@@ -163,6 +178,12 @@ def _band_block(title: str, gaps: "Sequence[FeelGap]", u: w.Units) -> str:
         for g in gaps
     ]
     return table([head, *rows])
+
+
+def gap_words(g: "FeelGap") -> str:
+    """Say a gap and the interval that holds it: "+2.1 % (+0.4 % to +3.9 %)"."""
+    middle, interval = _gap_cells(g)
+    return f"{middle} ({interval})"
 
 
 def _gap_cells(g: "FeelGap") -> tuple[str, str]:

@@ -10,9 +10,16 @@ from carrybook.artefacts import words as w
 if TYPE_CHECKING:
     from carrybook.decision.leave import Against, Distance, LeaveTable
 
-__all__ = ["against_words", "leave_text"]
+__all__ = [
+    "LEAVE_RULES",
+    "against_words",
+    "flat_words",
+    "leave_rows",
+    "leave_text",
+    "scatter_words",
+]
 
-_RULES = "For before the round: Rule 4.3a does not let a device say this during one."
+LEAVE_RULES = "For before the round: Rule 4.3a does not let a device say this during one."
 
 
 def leave_text(t: "LeaveTable", units: str) -> str:
@@ -30,23 +37,34 @@ def against_words(a: "Against", u: w.Units) -> str:
 
 
 def _lines(t: "LeaveTable", u: w.Units) -> Iterator[str]:
-    s, scatter = t.situation, t.asked.scatter
+    s = t.situation
     yield f"{s.hole.venue}, hole {s.hole.ref}, {w.location_words(s.location)}: what to leave"
     yield (
         f"{w.air_words(s.air)}; {w.wind_words(s.wind, u)}; lie {t.asked.lie or 'as the map has it'}"
     )
-    yield (
-        f"lay-up strays {w.distance(scatter.depth_m, u)} in depth and"
-        f" {w.distance(scatter.side_m, u)} in side (one standard deviation), {scatter.source}"
-    )
+    yield scatter_words(t, u)
     yield ""
     head = (f"left {u.far}", "", "strokes", "over the best", "play", "feel", "lay-ups end in")
-    yield table([head, *(_row(d, u) for d in t.distances)])
+    yield table([head, *leave_rows(t, u)])
     yield ""
-    yield _flat_words(t, u)
+    yield flat_words(t, u)
     yield from (against_words(a, u) for a in _once(t.closer, t.closest))
     yield from (f"doubt: {doubt}" for doubt in t.doubts)
-    yield _RULES
+    yield LEAVE_RULES
+
+
+def leave_rows(t: "LeaveTable", u: w.Units) -> list[tuple[str, ...]]:
+    """Give each distance: left, whether it is flat, strokes, over best, shot, feel, troubles."""
+    return [_row(d, u) for d in t.distances]
+
+
+def scatter_words(t: "LeaveTable", u: w.Units) -> str:
+    """Say how far the lay-up strays."""
+    s = t.asked.scatter
+    return (
+        f"lay-up strays {w.distance(s.depth_m, u)} in depth and"
+        f" {w.distance(s.side_m, u)} in side (one standard deviation), {s.source}"
+    )
 
 
 def _row(d: "Distance", u: w.Units) -> tuple[str, ...]:
@@ -63,7 +81,8 @@ def _ends(d: "Distance") -> Iterator[str]:
         yield f"{kind} {w.per_cent(share)}"
 
 
-def _flat_words(t: "LeaveTable", u: w.Units) -> str:
+def flat_words(t: "LeaveTable", u: w.Units) -> str:
+    """Say between which distances it does not matter."""
     low, high = t.flat_m
     if low == high:
         return f"best {w.distance(low, u)}; no other is within 0.02 strokes of it (=)"

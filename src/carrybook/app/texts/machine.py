@@ -1,13 +1,14 @@
 """What `doctor` finds and `book` wrote, in words."""
 
 from collections.abc import Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from carrybook.app.doctor import Finding
     from carrybook.store.archive import Archive
 
-__all__ = ["archive_text", "doctor_text"]
+__all__ = ["archive_text", "doctor_text", "serve_text"]
 
 
 def doctor_text(findings: "Sequence[Finding]") -> str:
@@ -20,7 +21,28 @@ def doctor_text(findings: "Sequence[Finding]") -> str:
     return "\n".join(lines)
 
 
-def archive_text(archive: "Archive", done: str) -> str:
-    """Say how much was written or read."""
+def archive_text(archive: "Archive", done: str, left_out: Path | None = None) -> str:
+    """Say how much was written or read, and what the page keeps that is not in it."""
     counts = ", ".join(f"{table} {rows}" for table, rows in archive.rows.items() if rows)
-    return f"{done} {archive.folder}: {counts or 'an empty book'} (rows by table)"
+    told = f"{done} {archive.folder}: {counts or 'an empty book'} (rows by table)"
+    if left_out is None:
+        return told
+    return (
+        f"{told}\nnot in it: maps, plans and half-filled forms that the page keeps in {left_out};"
+        " copy that folder too if you want them"
+    )
+
+
+def serve_text(names: Sequence[str], *, shared: bool) -> str:
+    """Say where the page is; and, of a shared one, what it shows to whom and what a phone lacks."""
+    here = f"carrybook is at http://{names[0]}; stop it with Ctrl-C"
+    if not shared:
+        return here
+    places = ", ".join(f"http://{name}" for name in names[2:] or names[:1])
+    return (
+        f"{here}\nshared as {places}: whoever is on this network and"
+        " knows the passphrase can read and change the book: shots, balls, maps, plans.\n"
+        "The connection is not encrypted: share on a network you trust, and stop it when done.\n"
+        "So browsers elsewhere do not install it, nor keep rooms for when this machine is away: a"
+        " phone needs it running here."
+    )

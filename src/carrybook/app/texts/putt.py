@@ -1,5 +1,6 @@
 """A putt in words."""
 
+from collections.abc import Iterator
 from math import degrees
 from typing import TYPE_CHECKING
 
@@ -9,10 +10,10 @@ from carrybook.base import constants as c
 if TYPE_CHECKING:
     from carrybook.outcomes.putt_answer import PuttAnswer
 
-__all__ = ["aim_words", "putt_text"]
+__all__ = ["PUTT_RULES", "aim_words", "putt_pairs", "putt_text"]
 
 _CUP = 2.0 * c.HOLE_RADIUS
-_RULES = (
+PUTT_RULES = (
     "Before the round, or for practice: during a round Rule 4.3a does not let a device read the"
     " green for you."
 )
@@ -20,24 +21,37 @@ _RULES = (
 
 def putt_text(a: "PuttAnswer", units: str) -> str:
     """Say what to aim at, how hard, and what comes of it."""
-    u = w.units_named(units)
+    lines = (f"{label:<9} {text}" for label, text in putt_pairs(a, w.units_named(units)))
+    return "\n".join((*lines, PUTT_RULES))
+
+
+def putt_pairs(a: "PuttAnswer", u: w.Units) -> Iterator[tuple[str, str]]:
+    """Say it line by line: label and text."""
     p = a.chart.putter
-    return "\n".join(
-        (
-            f"putt      {_length(a.distance_m, u)}, {_up(a.rise_m, u)}; stimp {_speed(a)}",
-            f"aim       {aim_words(a.aim_right_m, u)}; {_aim_band(a, u)} as the green is"
-            " 7 % slower or faster",
-            f"pace      {_pace(a.past_m, u)}; plays as a roll of {_length(a.reach_m, u)}"
-            " on the level",
-            f"holed     {_chance(a.make)} ({_chance(a.make_low)} to {_chance(a.make_high)} with"
-            " errors a tenth larger or smaller)",
-            f"putts     {a.putts:.2f} on average; three or more {_chance(a.three)}",
-            f"misses    half within {_length(a.leave_50_m, u)}, nine in ten within"
-            f" {_length(a.leave_90_m, u)}; {_share(a.short)} short, {_share(a.low)} below the hole",
-            f"errors    {degrees(p.direction_rad):.2f} deg of line, {100.0 * p.pace:.1f} % of pace,"
-            f" {100.0 * p.reading:.0f} % of reading (one standard deviation)",
-            _RULES,
-        )
+    yield "putt", f"{_length(a.distance_m, u)}, {_up(a.rise_m, u)}; stimp {_speed(a)}"
+    yield (
+        "aim",
+        f"{aim_words(a.aim_right_m, u)}; {_aim_band(a, u)} as the green is 7 % slower or faster",
+    )
+    yield (
+        "pace",
+        f"{_pace(a.past_m, u)}; plays as a roll of {_length(a.reach_m, u)} on the level",
+    )
+    yield (
+        "holed",
+        f"{_chance(a.make)} ({_chance(a.make_low)} to {_chance(a.make_high)} with errors a tenth"
+        " larger or smaller)",
+    )
+    yield "putts", f"{a.putts:.2f} on average; three or more {_chance(a.three)}"
+    yield (
+        "misses",
+        f"half within {_length(a.leave_50_m, u)}, nine in ten within {_length(a.leave_90_m, u)};"
+        f" {_share(a.short)} short, {_share(a.low)} below the hole",
+    )
+    yield (
+        "errors",
+        f"{degrees(p.direction_rad):.2f} deg of line, {100.0 * p.pace:.1f} % of pace,"
+        f" {100.0 * p.reading:.0f} % of reading (one standard deviation)",
     )
 
 

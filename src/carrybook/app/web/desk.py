@@ -6,7 +6,7 @@ from pathlib import Path
 from threading import Lock
 from typing import TYPE_CHECKING, TypeVar
 
-from carrybook.app.services.book import book_path
+from carrybook.app.services.book import book_path, page_folder
 from carrybook.app.web.door import Door
 from carrybook.app.web.jobs import Jobs
 from carrybook.app.web.shelf import Shelf
@@ -51,7 +51,7 @@ class Desk:
 
     def __init__(self, book: Path | None, door: Door | None = None) -> None:
         self.book = book_path(book)
-        self.shelf = Shelf(self.book.with_name(self.book.name + ".page"))
+        self.shelf = Shelf(page_folder(self.book))
         self.jobs = Jobs()
         self.fresh = Fresh()
         self.door = door
@@ -99,12 +99,15 @@ class Desk:
         return last is not None and last.is_on
 
     def stamp(self) -> tuple[tuple[int, int], ...]:
-        """When the book and its journal were last written, and how large they are."""
+        """When the book and its journal were last written, and how large they are.
+
+        An empty journal is none: one comes and goes with everybody who reads.
+        """
         found = []
         for path in (self.book, self.book.with_name(self.book.name + "-wal")):
             try:
                 state = path.stat()
-                found.append((state.st_mtime_ns, state.st_size))
+                found.append((state.st_mtime_ns if state.st_size else 0, state.st_size))
             except OSError:
                 found.append((0, 0))
         return tuple(found)

@@ -2,7 +2,7 @@
 
 import secrets
 from collections import OrderedDict
-from collections.abc import Callable
+from collections.abc import Callable, Hashable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 from threading import Event, Lock
@@ -13,7 +13,7 @@ __all__ = ["Job", "Jobs", "StoppedError", "Tell"]
 
 Tell = Callable[[str, float], None]
 
-_MOST_REMEMBERED = 20
+_MOST_REMEMBERED = 20  # of each kind
 
 
 class StoppedError(Exception):
@@ -28,6 +28,10 @@ class Job:
     ----------
     key : str
         By which it is asked for.
+    kind : str
+        Of work; only the newest of a kind goes on.
+    about : hashable
+        What was asked, so that a page can tell whether this is its answer.
     words, share : str, float
         What is being done, and which share of it is done. [1]
     result : object
@@ -37,6 +41,8 @@ class Job:
     """
 
     key: str
+    kind: str = "answer"
+    about: Hashable = None
     words: str = "waiting"
     share: float = 0.0
     result: object = None
@@ -52,34 +58,45 @@ class Job:
 
 
 class Jobs:
-    """Work that goes on while the page is looked at: one at a time, in order."""
+    """Work that goes on while the page is looked at: one of each kind at a time."""
 
     def __init__(self) -> None:
-        self._worker = ThreadPoolExecutor(1, thread_name_prefix="long work")
+        self._workers: dict[str, ThreadPoolExecutor] = {}
         self._known: OrderedDict[str, Job] = OrderedDict()
         self._lock = Lock()
 
-    def start(self, work: Callable[[Tell], object]) -> Job:
-        """Begin, and stop whatever was going on: only the newest question matters."""
-        job = Job(secrets.token_urlsafe(12))
+    def start(
+        self, work: Callable[[Tell], object], kind: str = "answer", about: Hashable = None
+    ) -> Job:
+        """Begin, and stop older work of that kind: only the newest question matters."""
+        job = Job(secrets.token_urlsafe(12), kind, about)
         with self._lock:
-            for other in self._known.values():
+            older = [other for other in self._known.values() if other.kind == kind]
+            for other in older:
                 other.stop.set()
+            for other in older[: len(older) + 1 - _MOST_REMEMBERED]:
+                del self._known[other.key]
             self._known[job.key] = job
-            while len(self._known) > _MOST_REMEMBERED:
-                self._known.popitem(last=False)
-        self._worker.submit(_run, job, work)
+            if kind not in self._workers:
+                self._workers[kind] = ThreadPoolExecutor(1, thread_name_prefix=f"{kind} work")
+        self._workers[kind].submit(_run, job, work)
         return job
 
     def find(self, key: str) -> Job | None:
         """A piece of work by its key; none where it was long ago."""
         return self._known.get(key)
 
+    def newest(self, kind: str) -> Job | None:
+        """The newest piece of work of a kind; none where there was none yet."""
+        with self._lock:
+            return next((j for j in reversed(self._known.values()) if j.kind == kind), None)
+
     def close(self) -> None:
         """Stop everything."""
         for job in list(self._known.values()):
             job.stop.set()
-        self._worker.shutdown(wait=False, cancel_futures=True)
+        for worker in self._workers.values():
+            worker.shutdown(wait=False, cancel_futures=True)
 
 
 def _run(job: Job, work: Callable[[Tell], object]) -> None:

@@ -8,6 +8,7 @@ from carrybook.app.services.rounds import end_round, start_round
 from carrybook.app.web.asked import Answer, Asked, Go, Shown, change, look
 from carrybook.app.web.rooms import plan, situation
 from carrybook.app.web.rooms.lock import is_playing, planning
+from carrybook.app.web.rooms.round_plan import CardPart, ZonesPart, card_part, zones_part
 
 __all__ = ["ROUTES"]
 
@@ -19,10 +20,23 @@ class _Before:
     plans: tuple[plan.Kept, ...]
     playing: bool
     rules: str
+    zones: ZonesPart | None
+    card: CardPart | None
+    shots: bool
 
 
 def _before(asked: Asked) -> Answer:
-    return Shown("before.html", _Before(plan.kept(asked), is_playing(asked), RULES_NOTE))
+    playing = is_playing(asked)
+    shots = not playing and situation.has_shots(asked)
+    view = _Before(
+        plans=plan.kept(asked),
+        playing=playing,
+        rules=RULES_NOTE,
+        zones=zones_part(asked) if shots else None,
+        card=card_part(asked) if shots else None,
+        shots=shots,
+    )
+    return Shown("before.html", view)
 
 
 def _drop(asked: Asked) -> Answer:

@@ -12,6 +12,8 @@ from carrybook.app.texts.balls import import_text, undone_text
 from carrybook.app.web.asked import Answer, Asked, Go, Shown, change, look, with_query
 from carrybook.app.web.questions import Field, RefusedError, beside, checked, fields
 from carrybook.app.web.rooms.common import SHOT, Form, answers_to, shot_fields
+from carrybook.app.web.rooms.learning import Learning, learning_shown
+from carrybook.app.web.rooms.lock import is_playing
 from carrybook.app.web.views.balls import BallRow, ball_rows
 from carrybook.app.web.views.scatter import ScatterPicture, feel_picture, spread_picture
 from carrybook.app.web.views.shots import ShotRow, shot_answers, shot_rows
@@ -23,7 +25,7 @@ __all__ = ["ROUTES"]
 
 _MOST_SHOWN = 60  # balls in a list
 _ENDINGS = frozenset({".csv", ".tsv", ".txt", ".xlsx", ".jsonl", ".parquet"})
-_BACK_TO = frozenset({"/today", "/shot", "/range", "/book"})
+_BACK_TO = frozenset({"/today", "/shot", "/range", "/book", "/leave"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +37,7 @@ class _Book:
     said: tuple[str, ...]
     problem: str
     empty: bool
+    learning: Learning | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +65,8 @@ def _page(
     except NoSolutionError:
         rows = ()
     form = shot_fields(asked, problem)
-    view = _Book(rows, form, tuple(said.splitlines()), import_problem, not rows)
+    learning = learning_shown(asked) if rows and not is_playing(asked) else None
+    view = _Book(rows, form, tuple(said.splitlines()), import_problem, not rows, learning)
     return Shown("book.html", view, 400 if problem or import_problem else 200)
 
 

@@ -23,6 +23,7 @@ __all__ = [
     "lie_in",
     "shot_fields",
     "weather_in",
+    "whole_problem",
     "wind_in",
 ]
 
@@ -135,3 +136,9 @@ def shot_fields(asked: Asked, problem: RefusedError | None = None) -> Form:
     typed = asked.desk.shelf.draft("newshot")
     whole = str(problem) if problem is not None and not problem.field else ""
     return Form(fields(SHOT, typed, asked.units, problem), whole)
+
+
+def whole_problem(problem: RefusedError | None, questions: tuple[Question, ...]) -> str:
+    """What is wrong with a form as a whole: what no question of it is about; else empty."""
+    beside = problem is not None and problem.field in {q.name for q in questions}
+    return "" if problem is None or beside else str(problem)

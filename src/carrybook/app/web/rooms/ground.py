@@ -2,13 +2,27 @@
 
 from dataclasses import dataclass
 
+from carrybook.app.services.ground import open_sketch, sketched_files
 from carrybook.app.services.place import holes_on
-from carrybook.app.web.asked import Answer, Asked, Go, Shown, change, look, with_query
+from carrybook.app.web.asked import Answer, Asked, Data, Go, Shown, change, look, with_query
+from carrybook.app.web.pages import rendered
+from carrybook.app.web.questions import Field, RefusedError
 from carrybook.app.web.rooms import situation
+from carrybook.app.web.rooms.common import answers_to
+from carrybook.app.web.rooms.lock import planning
+from carrybook.app.web.rooms.putts import (
+    PUTTS,
+    Putts,
+    putts_asked,
+    putts_fields,
+    putts_kept,
+    putts_on,
+)
 from carrybook.app.web.shelf import SHIPPED, Kept
 from carrybook.app.web.views.plan import GroundPicture, ground_picture
-from carrybook.artefacts.words import short_distance, units_named
+from carrybook.artefacts.words import Units, short_distance, units_named
 from carrybook.base.errors import BadInputError
+from carrybook.world.hole import Hole
 
 __all__ = ["ROUTES"]
 
@@ -32,6 +46,8 @@ class _Ground:
     problem: str
     words: str
     described: str
+    asking: dict[str, Field]
+    putts: Putts | None
 
 
 def _ground(asked: Asked) -> Answer:
@@ -44,17 +60,20 @@ def _page(
 ) -> Shown:
     shelf, units = asked.desk.shelf, units_named(asked.units)
     holes: tuple[str, ...] = ()
-    picture, title, size, credit = None, "", "", ""
+    picture, title, size, credit, typed = None, "", "", "", dict[str, str]()
+    putts, refused = None, None
     try:
         holes = situation.holes(asked, answers)
         hole = situation.hole_in(asked, answers)
         answers = {**answers, "hole": hole.ref}
         key = ("ground", answers["map"], answers["heights"], hole.ref, units.far)
         picture = asked.desk.remembered(key, lambda: ground_picture(hole, units))
-        deep, wide = hole.green.max(axis=0) - hole.green.min(axis=0)
         title, credit = f"{hole.venue}, hole {hole.ref}", hole.attribution
-        far = (short_distance(float(m), units) for m in (deep, wide))
-        size = "{} deep, {} wide".format(*far)
+        size = _size(hole, units)
+        typed = putts_kept(asked, answers)
+        if asked.said("putts"):
+            putts, refused = _putts(asked, answers, hole, typed)
+            typed = typed if putts is None else putts.answers
     except BadInputError as error:
         problem = problem or str(error)
     view = _Ground(
@@ -71,8 +90,61 @@ def _page(
         problem=problem,
         words=asked.desk.shelf.draft("green").get("green", ""),
         described=described,
+        asking={} if picture is None else putts_fields(asked, typed, refused),
+        putts=putts,
     )
     return Shown("ground.html", view, 400 if problem or described else 200)
+
+
+def _size(hole: Hole, units: Units) -> str:
+    deep, wide = hole.green.max(axis=0) - hole.green.min(axis=0)
+    far = (short_distance(float(m), units) for m in (deep, wide))
+    return "{} deep, {} wide".format(*far)
+
+
+def _putts(
+    asked: Asked, answers: dict[str, str], hole: Hole, typed: dict[str, str]
+) -> tuple[Putts | None, RefusedError | None]:
+    """The putting map, for a browser without scripts; or what is wrong with the question."""
+    try:
+        return putts_on(asked, hole, typed, _which(answers)), None
+    except RefusedError as error:
+        return None, error
+
+
+def _which(answers: dict[str, str]) -> tuple[str, ...]:
+    return tuple(answers.get(k, "") for k in ("map", "heights", "hole"))
+
+
+def _putting(asked: Asked) -> Answer:
+    """Keep what is asked of the putts, and show them."""
+    where = {k: asked.said(k)[:80] for k in ("map", "heights", "hole")}
+    asked.desk.shelf.keep_draft("putts", {**answers_to(PUTTS, asked), **where})
+    return Go(with_query("/ground", **where, putts="yes"))
+
+
+def _rolled(asked: Asked) -> Answer:
+    """Answer a script of ours while hole or ball is dragged, and when it has come to rest."""
+    where = {k: asked.said(k)[:80] for k in ("map", "heights", "hole")}
+    rough = asked.said("haste") == "rough"
+    try:
+        hole = situation.hole_in(asked, where)
+        answers = putts_asked(asked, hole)
+        putts = putts_on(asked, hole, answers, _which(where), rough=rough)
+    except BadInputError as error:
+        return Data({"problem": str(error), "field": getattr(error, "field", "")})
+    if not rough:
+        asked.desk.shelf.keep_draft("putts", {**putts.answers, **where})
+    picture = putts.view.picture
+    return Data(
+        {
+            "map": rendered("putts-map.html", picture, asked),
+            "words": rendered("putts-words.html", putts, asked),
+            "hole": picture.hole,
+            "ball": picture.ball,
+            "fields": {k: putts.answers.get(k, "") for k in ("cut", "lies")},
+        }
+    )
 
 
 def _send(asked: Asked) -> Answer:
@@ -94,21 +166,44 @@ def _send(asked: Asked) -> Answer:
 
 
 def _describe(asked: Asked) -> Answer:
-    """Keep a green that was described in words, once it was understood."""
-    words = asked.typed.get("green", "")[:_LONGEST_WORDS]
-    asked.desk.shelf.keep_draft("green", {"green": words})
+    """Keep a green that was sketched and described, once it was understood."""
+    text = asked.typed.get("green", "")[:_LONGEST_WORDS]
+    asked.desk.shelf.keep_draft("green", {"green": text})
     now = {k: v for k, v in situation.answers_of(asked).items() if k in ("map", "heights", "hole")}
-    if not words.strip():
+    if not text.strip():
         return _page(asked, now, described="green is not described yet; the example shows how")
-    name = f"{' '.join(words.split())[:40]}.txt"
-    kept = asked.desk.shelf.keep_file("map", name, words.encode("utf-8", "replace"))
     try:
-        chosen = _read_as(asked, kept, now)
+        hole, _ = open_sketch(text)
+        words, heights, _ = sketched_files(text)
     except BadInputError as error:
-        asked.desk.shelf.drop(kept.key)
-        return _page(asked, now, described=str(error).replace(f"{kept.key}{kept.ending}", "green"))
+        return _page(asked, now, described=str(error))
+    name = f"{hole.venue}, {_size(hole, units_named(asked.units))}"
+    shelf = asked.desk.shelf
+    chosen = {"map": shelf.keep_file("map", f"{name}.txt", words.encode("utf-8", "replace")).key}
+    chosen |= {"heights": "", "hole": ""}
+    if heights is not None:
+        chosen["heights"] = shelf.keep_file("heights", f"of {name}.csv", heights).key
     situation.keep(asked, {**situation.answers_of(asked), **chosen, "hole_location": ""})
     return Go(with_query("/ground", **chosen))
+
+
+def _sketched(asked: Asked) -> Answer:
+    """Answer a script of ours while a green is sketched: how it looks, or what is missing."""
+    text = asked.typed.get("green", "")[:_LONGEST_WORDS]
+    asked.desk.shelf.keep_draft("green", {"green": text})
+    try:
+        hole, front_m = open_sketch(text)
+    except BadInputError as error:
+        return Data({"problem": str(error)})
+    units = units_named(asked.units)
+    picture = ground_picture(hole, units)
+    return Data(
+        {
+            "map": rendered("sketched.html", picture, asked),
+            "front": front_m,
+            "size": f"{_size(hole, units)}; {picture.note}",
+        }
+    )
 
 
 def _read_as(asked: Asked, kept: Kept, now: dict[str, str]) -> dict[str, str]:
@@ -136,9 +231,10 @@ def _remove(asked: Asked) -> Answer:
 
 
 def _use(asked: Asked) -> Answer:
-    """Take the green that is looked at to the Shot room."""
+    """Take the green that is looked at to the Shot room, with the hole cut as it is here."""
     chosen = {k: asked.said(k)[:80] for k in ("map", "heights", "hole")}
-    situation.keep(asked, {**situation.answers_of(asked), **chosen, "hole_location": ""})
+    cut = putts_kept(asked, chosen).get("cut", "")
+    situation.keep(asked, {**situation.answers_of(asked), **chosen, "hole_location": cut})
     return Go("/shot")
 
 
@@ -146,6 +242,9 @@ ROUTES = (
     look("/ground", _ground),
     change("/ground/maps", _send),
     change("/ground/describe", _describe),
+    change("/ground/sketch", _sketched),
     change("/ground/remove", _remove),
     change("/ground/use", _use),
+    change("/ground/putting", planning(_putting)),
+    change("/ground/putts", planning(_rolled)),
 )

@@ -5,6 +5,7 @@ from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 from carrybook.app.services.choice import Haste, print_card
+from carrybook.app.services.putt import usual_putt
 from carrybook.app.web.asked import Answer, Asked, Data, Go, Sent, Shown, change, look
 from carrybook.app.web.jobs import StoppedError, Tell
 from carrybook.app.web.pages import rendered
@@ -20,6 +21,7 @@ from carrybook.app.web.views.plan import (
     ground_picture,
     pattern_picture,
 )
+from carrybook.app.web.views.putts import PuttsView, putts_view
 from carrybook.app.web.views.side import SidePicture, side_picture
 from carrybook.artefacts.words import Units, units_named
 from carrybook.base.errors import BadInputError, NoSolutionError
@@ -85,7 +87,7 @@ def _page(asked: Asked, answers: dict[str, str], *, whole: bool = False) -> Show
         problem = error if isinstance(error, RefusedError) else RefusedError(str(error))
     except NoSolutionError as error:
         sentence = str(error)
-        first = shot_fields(asked) if not _has_shots(asked) else None
+        first = shot_fields(asked) if not situation.has_shots(asked) else None
     line = str(problem) if problem is not None and not problem.field else ""
     view = _Shot(
         fields=fields(situation.QUESTIONS, answers, asked.units, problem),
@@ -101,13 +103,6 @@ def _page(asked: Asked, answers: dict[str, str], *, whole: bool = False) -> Show
         first=first,
     )
     return Shown("shot.html", view, 400 if problem is not None else 200)
-
-
-def _has_shots(asked: Asked) -> bool:
-    try:
-        return bool(asked.desk.summaries())
-    except (BadInputError, NoSolutionError):
-        return False
 
 
 def _holes(asked: Asked, answers: dict[str, str]) -> tuple[str, ...]:
@@ -146,6 +141,25 @@ def _answer(asked: Asked) -> Answer:
         return Data({"old": True})
     except (BadInputError, NoSolutionError) as error:
         return Data({"problem": str(error), "field": getattr(error, "field", "")})
+
+
+@dataclass(frozen=True, slots=True)
+class _PuttsHere:
+    """The putting map of this hole location with the putt that the first option leaves."""
+
+    ground: GroundPicture
+    said: PuttsView
+
+
+def _putts(asked: Asked) -> Answer:
+    """The putts that the answer leaves; played already, so only mapped here."""
+    answers = situation.answers_of(asked)
+    answers = situation.with_defaults(answers, situation.hole_in(asked, answers))
+    haste = situation.best_known(asked, answers)
+    chart, answer = usual_putt(situation.advice_on(asked, answers, haste))
+    units = units_named(asked.units)
+    ground = _ground(asked, answers, units)
+    return Shown("shot-putts.html", _PuttsHere(ground, putts_view(chart, answer, units)))
 
 
 def _turn(text: str) -> int:
@@ -228,6 +242,7 @@ ROUTES = (
     change("/shot/full", planning(_full)),
     look("/shot/job/{key}", planning(_job)),
     change("/shot/stop", _stop),
+    look("/shot/putts", planning(_putts)),
     look("/shot/card.pdf", planning(_card)),
     change("/shot/keep", planning(_keep)),
 )

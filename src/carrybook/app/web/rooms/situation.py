@@ -6,13 +6,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.forms.choice import SituationForm
+from carrybook.app.forms.weather import WindForm
 from carrybook.app.services.choice import Haste, decide, hole_of, situation_of
 from carrybook.app.services.place import Place, default_location, holes_on, place_at
+from carrybook.app.services.weather import Weather
 from carrybook.app.web.asked import Asked
 from carrybook.app.web.questions import Question, beside, checked
 from carrybook.app.web.rooms.common import AIR, LENGTH, LIE, WIND, kept_day, weather_in, wind_in
 from carrybook.app.web.shelf import SHIPPED
-from carrybook.base.errors import BadInputError
+from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.player.day import Day
 from carrybook.world.hole import Hole
 
@@ -21,14 +23,19 @@ if TYPE_CHECKING:
 
 __all__ = [
     "QUESTIONS",
+    "WHERE",
     "advice_on",
     "answers_of",
     "best_known",
+    "day_of",
+    "files_of",
+    "has_shots",
     "hole_in",
     "holes",
     "keep",
     "moved",
     "situation_in",
+    "spot",
     "with_defaults",
 ]
 
@@ -64,6 +71,7 @@ GREEN = (
     Question("green_speed", "Green speed", ("ft", "ft"), "10", "stimp; or 3.05m"),
 )
 QUESTIONS = (*PLACE, *LIE, *WIND, *GREEN, *AIR)
+WHERE = frozenset({"hole", "hole_location", "number", "off_line"})  # of one shot alone
 _DAY = frozenset(q.name for q in (*LIE, *WIND, *AIR))
 _NO_FORM = frozenset({"map", "heights", "hole"})
 
@@ -102,14 +110,37 @@ def holes(asked: Asked, answers: dict[str, str]) -> tuple[str, ...]:
     return asked.desk.remembered(("holes", path), lambda: holes_on(path))
 
 
-def _asked_for(asked: Asked, answers: dict[str, str]) -> SituationForm:
+def files_of(asked: Asked, answers: dict[str, str]) -> dict[str, Path]:
+    """Where map and heights lie.
+
+    Raises
+    ------
+    BadInputError
+        One that is not there any more.
+    """
     shelf = asked.desk.shelf
     heights = answers.get("heights", "")
     if heights == SHIPPED != answers.get("map"):
         heights = ""  # those belong to the other course
-    paths: dict[str, Path] = {"map": shelf.path_of(answers.get("map", ""), "map")}
-    if heights:
-        paths["heights"] = shelf.path_of(heights, "heights")
+    paths = {"map": shelf.path_of(answers.get("map", ""), "map")}
+    return paths | ({"heights": shelf.path_of(heights, "heights")} if heights else {})
+
+
+def day_of(answers: dict[str, str]) -> tuple[Weather, WindForm]:
+    """The weather and the wind of an answered form. Raises RefusedError."""
+    return weather_in(answers), wind_in(answers)
+
+
+def has_shots(asked: Asked) -> bool:
+    """Whether there is a book with a shot in it."""
+    try:
+        return bool(asked.desk.summaries())
+    except (BadInputError, NoSolutionError):
+        return False
+
+
+def _asked_for(asked: Asked, answers: dict[str, str]) -> SituationForm:
+    paths = files_of(asked, answers)
     known = holes(asked, answers)
     hole = answers.get("hole") or (known[0] if known else "")
     rest = {
@@ -139,7 +170,7 @@ def situation_in(asked: Asked, answers: dict[str, str]) -> "Situation":
     hole = hole_in(asked, answers)
     try:
         form = _asked_for(asked, with_defaults(answers, hole))
-        return situation_of(hole, form, weather_in(answers), wind_in(answers))
+        return situation_of(hole, form, *day_of(answers))
     except BadInputError as error:
         raise beside(error, QUESTIONS) from None
 
@@ -188,7 +219,7 @@ def moved(asked: Asked, answers: dict[str, str]) -> dict[str, str]:
     BadInputError
         A place that cannot be.
     """
-    ball = _spot(asked, "ball")
+    ball = spot(asked, "ball")
     if ball is None:
         return answers
     hole = hole_in(asked, answers)
@@ -196,7 +227,7 @@ def moved(asked: Asked, answers: dict[str, str]) -> dict[str, str]:
     place = place_at(
         hole,
         full["hole_location"],
-        hole_at=_spot(asked, "cup"),
+        hole_at=spot(asked, "cup"),
         ball_at=ball,
         metres=asked.units == "metres",
     )
@@ -221,7 +252,7 @@ def _degrees(text: str) -> float | None:
     return value if isfinite(value) else None
 
 
-def _spot(asked: Asked, name: str) -> tuple[float, float] | None:
+def spot(asked: Asked, name: str) -> tuple[float, float] | None:
     """A place on the drawing, in the axes of the hole; none where it was not dragged."""
     try:
         x, y = float(asked.said(f"{name}_x")), float(asked.said(f"{name}_y"))

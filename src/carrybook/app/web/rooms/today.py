@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from carrybook.app.services.numbers import in_the_wind, numbers_of
+from carrybook.app.services.numbers import in_the_wind, moved_numbers, numbers_of
 from carrybook.app.services.weather import Weather, air_report
 from carrybook.app.web.asked import Answer, Asked, Go, Shown, change, look
 from carrybook.app.web.questions import Field, Question, RefusedError, fields
@@ -20,6 +20,7 @@ from carrybook.app.web.rooms.common import (
 )
 from carrybook.app.web.rooms.lock import planning
 from carrybook.app.web.views.ladder import LadderPicture, ladder_picture
+from carrybook.app.web.views.moved import MovedPicture, moved_picture
 from carrybook.app.web.views.numbers import NumberRow, number_rows
 from carrybook.artefacts.words import air_words, units_named
 from carrybook.base.errors import BadInputError, NoSolutionError
@@ -40,6 +41,7 @@ class _Numbers:
     wind: str
     rows: tuple[NumberRow, ...]
     ladder: LadderPicture
+    moved: MovedPicture | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +106,7 @@ def _numbers(asked: Asked, answers: dict[str, str]) -> _Numbers:
         wind=answers.get("wind", "") if wind else "",
         rows=number_rows(given, blown, units),
         ladder=ladder_picture(given, units),
+        moved=moved_picture(moved_numbers(given), units),
     )
 
 

@@ -107,7 +107,7 @@
       else if (!data.old) {
         complain("");
         show(data, haste, performance.now() - begun, places);
-        if (haste === "settled") { dirty = false; window.carrybookDrafts.forget(form); by("spoken").textContent = data.said; later(full, 700); }
+        if (haste === "settled") { dirty = false; window.carrybookDrafts.forget(form); by("spoken").textContent = data.said; mapPutts(); later(full, 700); }
       }
     } catch { window.carrybookAway(true); window.carrybookDrafts.save(form); }
     if (!rough) return;
@@ -136,6 +136,17 @@
     }
     showWind();
   }
+
+  // The putts are mapped only where somebody looks, and anew when the answer has settled.
+  const putts = by("putting-part");
+  async function mapPutts() {
+    if (!putts.open) return;
+    try {
+      const reply = await fetch("/shot/putts");
+      if (reply.ok) by("putts-here").innerHTML = await reply.text();
+    } catch { window.carrybookAway(true); }
+  }
+  putts.addEventListener("toggle", mapPutts);
 
   function later(what, ms) { clearTimeout(rest); rest = setTimeout(what, ms); }
   function stopFull() {

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from carrybook.app.json_views.base import RULES_NOTE
 from carrybook.artefacts import words as w
+from carrybook.artefacts.facts_text import find_out_lines, flip_lines
 from carrybook.artefacts.text import answer_pairs, headline, ledger, other_row
 from carrybook.decision.advice import Advice, Option
 
@@ -30,6 +31,8 @@ class AnswerView:
         Rows of the table of other options.
     why : tuple of (str, str, str)
         Fact, what it adds, total.
+    changes, find_out : tuple of str
+        What would change the shot; what is worth finding out first.
     doubts, left_out : tuple of str
         What is not well known; shots that were not considered.
     basis, rules : str
@@ -47,6 +50,8 @@ class AnswerView:
     pairs: tuple[tuple[str, str], ...]
     others: tuple[tuple[str, ...], ...]
     why: tuple[tuple[str, str, str], ...]
+    changes: tuple[str, ...]
+    find_out: tuple[str, ...]
     doubts: tuple[str, ...]
     left_out: tuple[str, ...]
     basis: str
@@ -73,6 +78,8 @@ def answer_view(advice: Advice, units: w.Units) -> AnswerView:
             (name, f"{adds:+.1f}" if k else "", f"{total:.1f}")
             for k, (name, adds, total) in enumerate(ledger(best, s.number_m, units.far_m))
         ),
+        changes=tuple(flip_lines(advice, units)),
+        find_out=tuple(find_out_lines(advice)),
         doubts=advice.doubts,
         left_out=advice.left_out,
         basis=f"{advice.candidates} candidates, {advice.draws:,} balls each, seed {advice.seed}",

@@ -1,0 +1,153 @@
+"""The putting map as SVG: expected putts as tints and lines, where to aim, and one putt.
+
+One unit of the drawing is one metre; axes as in the drawing of the green.
+"""
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from carrybook.app.texts.putt import aim_words, putt_pairs
+from carrybook.app.web.views.contours import Net
+from carrybook.app.web.views.paths import line
+from carrybook.app.web.views.plan import Patch, screen
+from carrybook.artefacts import words as w
+from carrybook.artefacts.view import height_at
+from carrybook.base.numerics import Flags, Floats
+from carrybook.outcomes.putt_answer import PuttAnswer
+from carrybook.outcomes.putting_map import PuttingMap
+
+__all__ = ["PuttPicture", "PuttsView", "putt_picture", "putts_view"]
+
+_LEVELS = (1.1, 1.25, 1.5, 1.75, 2.0, 2.25, 2.5, 3.0)
+_ARROWS = 8  # about so many across the shorter side
+_NEAR = 2.0  # m around the hole without arrows
+_ROOM_FOR_WORDS = 6.0  # m; smaller rings carry no number
+_ALONG = (0.5, 0.25, 0.75)  # where along its line a number stands, so that few meet
+_HEAD = 0.3  # of an arrow's length
+
+
+@dataclass(frozen=True, slots=True)
+class PuttPicture:
+    """What lies over the outline of a green.
+
+    Parameters
+    ----------
+    bands, lines : tuple of Patch
+        Tints by expected putts, and lines with what they stand for.
+    uphill, downhill : str
+        Arrows along the best start line.
+    path, aim : str
+        The putt that is looked at, and its start line; empty where there is none.
+    hole, ball : tuple of float
+        Where they are; the ball at the hole where there is no putt.
+    """
+
+    bands: tuple[Patch, ...]
+    lines: tuple[Patch, ...]
+    uphill: str
+    downhill: str
+    path: str
+    aim: str
+    hole: tuple[float, float]
+    ball: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class PuttsView:
+    """The map and one putt, in words and drawn."""
+
+    picture: PuttPicture
+    headline: str
+    pairs: tuple[tuple[str, str], ...]
+
+
+def putts_view(chart: PuttingMap, answer: PuttAnswer | None, units: w.Units) -> PuttsView:
+    """Put a map and a putt on it into words and a drawing."""
+    if answer is None:
+        return PuttsView(putt_picture(chart, None), "", ())
+    said = (
+        f"{w.short_distance(answer.distance_m, units)} {w.slope_words(answer.rise_m, units)}:"
+        f" aim {aim_words(answer.aim_right_m, units)}, holed {w.per_cent(answer.make)},"
+        f" {answer.putts:.2f} putts"
+    )
+    return PuttsView(putt_picture(chart, answer), said, tuple(putt_pairs(answer, units)))
+
+
+def putt_picture(chart: PuttingMap, answer: PuttAnswer | None) -> PuttPicture:
+    """Draw the map of one hole location, and a putt on it."""
+    x, y = (
+        start + chart.step * np.arange(n, dtype=np.float64)
+        for start, n in zip((chart.x0, chart.y0), chart.solved.shape, strict=True)
+    )
+    net = Net(-y, -x, np.ma.masked_invalid(chart.putts))
+    ends = [-1.0, *_LEVELS[:-1], 99.0]
+    bands = tuple(
+        Patch(f"tint{k}", net.area(low, high)) for k, (low, high) in enumerate(pairwise(ends))
+    )
+    up, down = _arrows(chart, x, y)
+    hole = _seen(*chart.hole)
+    return PuttPicture(
+        bands=bands,
+        lines=tuple(each for level in _LEVELS if (each := _line(net, level)) is not None),
+        uphill=up,
+        downhill=down,
+        path="" if answer is None else line(screen(_to_hole(answer))),
+        aim="" if answer is None else _start_line(answer),
+        hole=hole,
+        ball=hole if answer is None else _seen(answer.x, answer.y),
+    )
+
+
+def _seen(x: float, y: float) -> tuple[float, float]:
+    return -y, -x
+
+
+def _line(net: Net, level: float) -> Patch | None:
+    """Where so many putts are expected, with the number somewhere along its longest part."""
+    lines = net.lines(level)
+    if not lines:
+        return None
+    longest = max(lines, key=len)
+    x, y = longest[int(_ALONG[_LEVELS.index(level) % len(_ALONG)] * len(longest))]
+    text = f"{level:g}" if np.ptp(longest, axis=0).max() > _ROOM_FOR_WORDS else ""
+    return Patch("contour", "".join(line(each) for each in lines), text, float(x), float(y))
+
+
+def _arrows(chart: PuttingMap, x: Floats, y: Floats) -> tuple[str, str]:
+    """Arrows along the start lines, uphill putts and downhill ones."""
+    every = max(1, round(min(chart.solved.shape) / _ARROWS))
+    chosen = np.zeros_like(chart.solved)
+    chosen[every // 2 :: every, every // 2 :: every] = True
+    at_x, at_y = np.meshgrid(x, y, indexing="ij")
+    chosen &= chart.solved & (np.hypot(at_x - chart.hole[0], at_y - chart.hole[1]) > _NEAR)
+    at_hole = height_at(chart.ground, np.array([chart.hole[0]]), np.array([chart.hole[1]]))[0]
+    down = height_at(chart.ground, at_x, at_y) > at_hole
+    size = 0.6 * every * chart.step
+
+    def drawn(which: Flags) -> str:
+        rows = zip(at_x[which], at_y[which], chart.line_rad[which], strict=True)
+        return "".join(_arrow(float(a), float(b), float(line_rad), size) for a, b, line_rad in rows)
+
+    return drawn(chosen & ~down), drawn(chosen & down)
+
+
+def _arrow(x: float, y: float, line_rad: float, size: float) -> str:
+    tip = (x + size * np.cos(line_rad), y + size * np.sin(line_rad))
+    back = [line_rad + turn for turn in (2.6, -2.6)]
+    head = [(tip[0] + _HEAD * size * np.cos(a), tip[1] + _HEAD * size * np.sin(a)) for a in back]
+    return line(screen(np.array([(x, y), tip]))) + line(screen(np.array([head[0], tip, head[1]])))
+
+
+def _start_line(a: PuttAnswer) -> str:
+    """From the ball to abreast of the hole along the start line."""
+    reach = a.distance_m / max(float(np.cos(a.start_right_rad)), 0.2)
+    target = (a.x + reach * np.cos(a.line_rad), a.y + reach * np.sin(a.line_rad))
+    return line(screen(np.array([(a.x, a.y), target])))
+
+
+def _to_hole(a: PuttAnswer) -> Floats:
+    """The path as far as its point nearest to the hole."""
+    away = np.hypot(a.path[:, 0] - a.chart.hole[0], a.path[:, 1] - a.chart.hole[1])
+    return a.path[: int(np.argmin(away)) + 1]
