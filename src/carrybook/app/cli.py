@@ -29,6 +29,7 @@ from carrybook.app.commands import (
     machine,
     numbers,
     plan,
+    practise,
     putt,
     rounds,
     serve,
@@ -108,6 +109,7 @@ app.add_typer(balls.app, name="balls")
 app.add_typer(ground.app, name="ground")
 app.add_typer(book.app, name="book")
 app.add_typer(rounds.app, name="round")
+app.add_typer(practise.app, name="practise")
 app.command()(flight.air)
 app.command()(flight.fly)
 app.command()(landing.land)
