@@ -26,6 +26,7 @@ from carrybook.store.practice import (
     going_practice,
     load_practices,
     load_standing,
+    practised_since,
     save_plan,
     save_standing,
     skip_target,
@@ -228,6 +229,20 @@ def test_load_counts_balls_of_the_log_and_warm_ups(bag: Book, plan: Plan) -> Non
         found = struck_since(session, NOW, 35.0)
     assert len(found) == 1 + plan.steps[0].count
     assert set(found) == {NOW}
+
+
+def test_balls_in_blocks_are_counted_by_target(bag: Book, plan: Plan) -> None:
+    with bag.session() as session:
+        save_plan(session, plan, occasion(), None)
+        for _ in range(8):
+            strike(session, 60.0)
+        skip = going(session).next
+        assert skip is not None
+        skip_target(session, going(session), skip, NOW)
+        found = practised_since(session, NOW, 70.0)
+        assert practised_since(session, NOW + timedelta(days=71), 70.0) == {}
+    expected = [(b.play.shot, round(b.target_m)) for b in plan.struck[:8] if b.kind is Kind.BLOCK]
+    assert found == {key: expected.count(key) for key in set(expected)}
 
 
 def test_targets_are_in_metres(plan: Plan) -> None:

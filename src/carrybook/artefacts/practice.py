@@ -32,7 +32,7 @@ def leaks_figure(plan: Plan, *, units: str = "yards") -> Figure:
     -------
     figure : Figure
         Left: strokes lost a ball against the baseline, bars of one standard deviation either way.
-        Right: strokes a round that practice can win there.
+        Right: strokes a round that practice may win there: leak, and a quarter less scatter.
 
     Raises
     ------

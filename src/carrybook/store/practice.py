@@ -1,5 +1,6 @@
 """Practice in the book: the plan, its targets, the balls of the log that were struck at them."""
 
+from collections import Counter
 from collections.abc import Iterator
 from datetime import datetime, timedelta
 from typing import Any
@@ -27,6 +28,7 @@ __all__ = [
     "going_practice",
     "load_practices",
     "load_standing",
+    "practised_since",
     "save_plan",
     "save_standing",
     "skip_target",
@@ -200,6 +202,25 @@ def struck_since(session: Session, now: datetime, days: float) -> tuple[datetime
     for begun, warm_up in session.execute(query):
         struck += [datetime.fromisoformat(begun)] * sum(int(n) for *_, n in warm_up)
     return tuple(struck)
+
+
+def practised_since(session: Session, now: datetime, days: float) -> dict[tuple[str, int], int]:
+    """Balls struck in blocks within so many days, by shot and distance in whole metres.
+
+    Parameters
+    ----------
+    session : Session
+        From :meth:`Book.session`.
+    now : datetime
+        Now.
+    days : float
+        How far back. [d]
+    """
+    target, first = t.practice_target, (now - timedelta(days=days)).isoformat()
+    of = (target.c.kind == Kind.BLOCK, target.c.ball_id.is_not(None), t.practice.c.begun >= first)
+    query = sa.select(target.c.shot, target.c.target_m).join(t.practice).where(*of)
+    rows = session.execute(query)
+    return dict(Counter((str(shot), round(target_m)) for shot, target_m in rows))
 
 
 def _run_of(session: Session, practice: Practice, target: Target, at: datetime) -> int:

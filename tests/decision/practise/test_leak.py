@@ -7,9 +7,10 @@ import pytest
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.decision.practise.demand import Demand, Faced, usual_demand
-from carrybook.decision.practise.leak import Leak, leaks
+from carrybook.decision.practise.leak import Leak, closer_by, leaks
 from carrybook.decision.practise.levels import baseline_named
 from carrybook.outcomes.plain_green import expected_strokes
+from carrybook.player.level import Scatter
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import Air
 from carrybook.world.lie import Lie
@@ -49,14 +50,23 @@ def test_what_is_not_known_is_worth_looking_at(summary: MakeSummary) -> None:
     few, many = (one(summary(balls=n, bias_se=0.01, **alike)) for n in (2, 400))
     assert few.unsure > 2.0 * many.unsure
     assert few.hidden > few.loss
-    assert few.worth > many.worth
+    assert few.leaked > many.leaked
     assert few.told > many.told
 
 
 def test_a_better_player_than_the_baseline_leaks_nothing(summary: MakeSummary) -> None:
     leak = one(summary(spread=0.02, side=0.015, balls=200))
     assert leak.loss < -0.2
-    assert leak.worth < 1e-3
+    assert leak.leaked < 1e-3
+    assert leak.worth == pytest.approx(leak.closer, rel=1e-2)
+
+
+def test_a_quarter_less_scatter_saves_what_it_says() -> None:
+    wide = Scatter(0.06, 0.04)
+    less = Scatter(0.045, 0.03)
+    saved = expected_strokes(80.0, wide) - expected_strokes(80.0, less)
+    assert closer_by(80.0, wide) == pytest.approx(saved)
+    assert closer_by(80.0, wide) > 0.0
 
 
 def test_rows_come_by_worth_with_other_shots_beside_the_best(bag: Sequence[ShotSummary]) -> None:

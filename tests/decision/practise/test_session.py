@@ -118,11 +118,9 @@ def test_a_warm_up_has_few_balls_the_shortest_first(found: Leaks) -> None:
     assert plan_session(found, balls=12, minutes=20.0).steps[0].count == 2
 
 
-def test_where_hardly_anything_is_worth_any_targets_still_vary(
-    bag: Sequence[ShotSummary],
-) -> None:
+def test_where_hardly_anything_leaks_targets_still_vary(bag: Sequence[ShotSummary]) -> None:
     good = leaks(bag, usual_demand(), baseline_named("54", bag))
-    assert sum(r.worth for r in good.rows) < 5e-3
+    assert sum(r.leaked for r in good.rows) < 5e-3
     plan = plan_session(good, balls=60, minutes=60.0, aim=Aim.BUILD)
     assert len({round(t) for t in of_kind(plan, Kind.BLOCK)}) >= 3
 
@@ -134,10 +132,29 @@ def test_too_little_is_refused(found: Leaks) -> None:
         plan_session(found, balls=60, minutes=10.0)
 
 
-def test_shares_follow_worth_up_to_the_most() -> None:
-    assert shares(np.array([6.0, 3.0, 1.0]), 10, 10) == [6, 3, 1]
-    assert shares(np.array([6.0, 3.0, 1.0]), 5, 2) == [2, 2, 1]
-    assert shares(np.zeros(3), 3, 2) == [1, 1, 1]
+def test_shares_go_to_where_the_next_block_wins_most() -> None:
+    fresh, worths = np.zeros(3), np.array([6.0, 3.0, 1.0])
+    given = shares(worths, fresh, 100, 100)
+    assert given[0] > given[1] > given[2]
+    # where many are given, what the next one wins is alike: worth (1 + balls / 60)^-1.4
+    wins = worths * (1.0 + 6.0 * np.array(given) / 60.0) ** -1.4
+    assert wins.max() / wins.min() < 1.2
+    assert shares(worths, fresh, 5, 2) == [2, 2, 1]
+    assert shares(np.zeros(3), fresh, 3, 2) == [1, 1, 1]
+
+
+def test_what_was_practised_lately_waits() -> None:
+    alike = np.ones(3)
+    assert shares(alike, np.array([120.0, 0.0, 30.0]), 3, 2) == [0, 2, 1]
+
+
+def test_blocks_move_on_as_they_are_struck(found: Leaks) -> None:
+    first = plan_session(found, balls=60, minutes=60.0, aim=Aim.BUILD)
+    struck = Counter((b.play.shot, round(b.target_m)) for b in first.struck if b.kind is Kind.BLOCK)
+    many = {key: 10 * n for key, n in struck.items()}
+    later = plan_session(found, balls=60, minutes=60.0, aim=Aim.BUILD, practised=many)
+    before, after = ({round(t) for t in of_kind(p, Kind.BLOCK)} for p in (first, later))
+    assert before != after
 
 
 def test_a_standing_test_has_the_same_balls_in_another_order(bag: Sequence[ShotSummary]) -> None:

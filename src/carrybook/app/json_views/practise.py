@@ -94,6 +94,8 @@ def _leak(k: "Leak") -> Json:
         "base_strokes": k.base_strokes,
         "loss": k.loss,
         "unsure": k.unsure,
+        "leaked": k.leaked,
+        "closer": k.closer,
         "worth": k.worth,
         "told": k.told,
     }

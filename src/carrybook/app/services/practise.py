@@ -36,6 +36,7 @@ __all__ = [
 ]
 
 _TEST_ROOM = 0.25  # ours: a test outlives shots that move by so much
+_COUNTS_DAYS = 70.0  # ours: blocks struck before that are forgotten
 _TEST_EVERY = 4  # ours: weeks from one standing test to the next
 _BACK_DAYS = 35.0  # this week and the four before
 
@@ -70,11 +71,17 @@ def planned_session(book: Path | None, asked: PractiseForm, at: datetime, *, see
         No book or shot yet, no shot that reaches any of it, or a round is on.
     """
     from carrybook.decision.practise.session import plan_session
+    from carrybook.store.practice import practised_since
 
     summaries = _summaries(book, asked)
     demand = focused(asked.focus, _demand(book, asked), [s.shot for s in summaries])
     found = _leaks(summaries, demand, asked)
-    plan = plan_session(found, balls=asked.balls, minutes=asked.minutes, aim=asked.aim, seed=seed)
+    with open_book(book, reading=True) as opened, opened.session() as session:
+        practised = practised_since(session, at, _COUNTS_DAYS)
+    plan = plan_session(
+        found, balls=asked.balls, minutes=asked.minutes, aim=asked.aim, seed=seed,
+        practised=practised,
+    )  # fmt: skip
     return _keep(book, plan, asked, at)
 
 

@@ -159,7 +159,17 @@ def _leak_lines(plan: "Plan", u: w.Units) -> Iterator[str]:
     yield f"faced: {found.demand.source}"
     yield f"baseline: {found.baseline.words}"
     yield ""
-    head = ("target", "lie", "a round", "shot", "strokes", "baseline", "lost", "worth a round")
+    head = (
+        "target",
+        "lie",
+        "a round",
+        "shot",
+        "strokes",
+        "baseline",
+        "lost",
+        "leaks a round",
+        "worth a round",
+    )
     yield table([head, *(_leak_row(k, u) for k in found.rows[:_MOST_ROWS])])
     left = len(found.rows) - _MOST_ROWS
     if left > 0:
@@ -168,11 +178,9 @@ def _leak_lines(plan: "Plan", u: w.Units) -> Iterator[str]:
         "strokes are on a plain round green with the carry error as the finish: they rank your"
         " shots; a score they are not"
     )
-    if sum(k.worth for k in found.rows) < _NOTHING:
-        yield (
-            "you scatter less than this baseline everywhere, so there is nothing to win against it;"
-            " take another: --baseline own"
-        )
+    yield "worth: the leak, and what a quarter less scatter of your own would save"
+    if sum(k.leaked for k in found.rows) < _NOTHING:
+        yield "you scatter less than this baseline everywhere: nothing leaks against it"
     for faced in found.unreached:
         yield f"no shot of yours for {w.distance(faced.target_m, u)}, {faced.lie}"
 
@@ -186,6 +194,7 @@ def _leak_row(k: "Leak", u: w.Units) -> tuple[str, ...]:
         f"{k.strokes:.2f}",
         f"{k.base_strokes:.2f}",
         w.difference(k.loss, k.unsure),
+        f"{k.leaked:.3f}",
         f"{k.worth:.3f}",
     )
 

@@ -1,7 +1,9 @@
 """Where strokes leak: what a player's shots cost over a baseline's, how often, and how unsure.
 
-Worth of practice is the expected loss counted where there is one, times how often it is faced: it
-grows with the loss, and with what is not known of it, because a loss may be there unseen.
+The leak is the expected loss counted where there is one, times how often it is faced: it grows
+with the loss, and with what is not known of it, because a loss may be there unseen. Whether
+practice brings a player to the baseline, or to a part of their own scatter, nobody knows; so what a
+quarter less scatter would save counts beside it (docs/practice.md: what either alone costs).
 """
 
 from collections.abc import Sequence
@@ -21,9 +23,10 @@ from carrybook.player.robust import DEGREES_OF_FREEDOM, HALF_WIDTH_68
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY, Air
 
-__all__ = ["Leak", "Leaks", "Play", "leaks"]
+__all__ = ["Leak", "Leaks", "Play", "closer_by", "leaks", "loss_of"]
 
 _PRIOR_BALLS = 6.0  # as in carrybook.player.summary: what the prior of a spread weighs
+_CLOSER = 0.75  # ours: scatter that may be left after much practice
 _LEAST_M = 5.0  # ours: no partial is shorter
 _MOST_OTHERS = 2  # ours: shots beside the best that are practised for a distance
 
@@ -70,6 +73,8 @@ class Leak:
         The difference, over what is known of the player, and its standard deviation. [1]
     hidden : float
         Expected loss counted only where there is one; at least `loss`. [1]
+    closer : float
+        What a quarter less scatter of the player's own would save. [1]
     """
 
     faced: Faced
@@ -82,11 +87,17 @@ class Leak:
     loss: float
     unsure: float
     hidden: float
+    closer: float
+
+    @property
+    def leaked(self) -> float:
+        """What is lost here in a round. [strokes]"""
+        return self.faced.times * self.hidden
 
     @property
     def worth(self) -> float:
-        """What practice can win here in a round. [strokes]"""
-        return self.faced.times * self.hidden
+        """What practice may win here in a round: the leak, and a quarter less scatter. [strokes]"""
+        return self.faced.times * (self.hidden + self.closer)
 
     @property
     def told(self) -> float:
@@ -166,6 +177,57 @@ def leaks(
     return Leaks(demand, baseline, tuple(rows), missing)
 
 
+def loss_of(
+    target_m: float, own: Scatter, base_strokes: float, *, balls: int, bias_se: float
+) -> tuple[float, float, float]:
+    """Strokes lost on a baseline, how unsure that is, and the loss counted only where there is one.
+
+    Parameters
+    ----------
+    target_m : float
+        Distance of the target. [m]
+    own : Scatter
+        Scatter of the player, as it is known.
+    base_strokes : float
+        Expected strokes of the baseline. [1]
+    balls : int
+        Logged balls behind the scatter.
+    bias_se : float
+        Standard error of the centre, of ln carry. [1]
+
+    Returns
+    -------
+    loss, unsure, hidden : float
+        As in :class:`Leak`. [1]
+    """
+    depth, aside = swing_net()
+    (centre, deep, wide), weights = _unknowns()
+    n, nu = balls + _PRIOR_BALLS, DEGREES_OF_FREEDOM
+    size = np.sqrt((nu + 3.0) / (2.0 * nu * n))
+    spread = own.spread / HALF_WIDTH_68 * np.exp(size * deep)
+    angle = own.side_rad / HALF_WIDTH_68 * np.exp(size * wide)
+    along = np.expm1((bias_se * centre)[:, None] + spread[:, None] * depth)
+    miss = target_m * np.hypot(along, angle[:, None] * aside)
+    loss: Floats = 1.0 + strokes_after(miss).mean(axis=1) - base_strokes
+    mean = float(weights @ loss)
+    unsure = float(np.sqrt(weights @ (loss - mean) ** 2))
+    return mean, unsure, float(weights @ np.maximum(loss, 0.0))
+
+
+def closer_by(target_m: float, own: Scatter) -> float:
+    """Strokes that a quarter less scatter saves.
+
+    Parameters
+    ----------
+    target_m : float
+        Distance of the target. [m]
+    own : Scatter
+        Scatter of the player.
+    """
+    less = Scatter(own.spread * _CLOSER, own.side_rad * _CLOSER)
+    return expected_strokes(target_m, own) - expected_strokes(target_m, less)
+
+
 def _with_room(summary: ShotSummary, room: float) -> ShotSummary:
     shot = summary.shot
     low, high = max(_LEAST_M, shot.shortest_m * (1.0 - room)), shot.longest_m * (1.0 + room)
@@ -175,30 +237,32 @@ def _with_room(summary: ShotSummary, room: float) -> ShotSummary:
 def _leak(
     summaries: Sequence[ShotSummary], faced: Faced, baseline: Baseline, air: Air
 ) -> Leak | None:
-    known = [s for s in summaries if faced.shot in ("", s.shot.label)]
-    if not known:
+    owned = [s for s in summaries if faced.shot in ("", s.shot.label)]
+    if not owned:
         raise BadInputError(f"shot {faced.shot!r} is not in the book")
     try:
-        options = shots_for(known, faced.target_m, air, lie=faced.lie)
+        options = shots_for(owned, faced.target_m, air, lie=faced.lie)
     except NoSolutionError:
         return None
     best, base = options[0], baseline.scatter(faced.target_m, faced.lie)
     base_strokes = expected_strokes(faced.target_m, base)
     plays = tuple(_play(option, faced) for option in options[: 1 + _MOST_OTHERS])
-    strokes, weights = _strokes(faced.target_m, plays[0].own, best.summary)
-    loss = strokes - base_strokes
-    mean = float(weights @ loss)
+    known = best.summary
+    loss, unsure, hidden = loss_of(
+        faced.target_m, plays[0].own, base_strokes, balls=known.balls, bias_se=known.bias_se
+    )
     return Leak(
         faced=replace(faced, shot=plays[0].shot),
         play=plays[0],
         others=plays[1:],
-        balls=best.summary.balls,
+        balls=known.balls,
         base=base,
-        strokes=float(weights @ strokes),
+        strokes=base_strokes + loss,
         base_strokes=base_strokes,
-        loss=mean,
-        unsure=float(np.sqrt(weights @ (loss - mean) ** 2)),
-        hidden=float(weights @ np.maximum(loss, 0.0)),
+        loss=loss,
+        unsure=unsure,
+        hidden=hidden,
+        closer=closer_by(faced.target_m, plays[0].own),
     )
 
 
@@ -206,20 +270,6 @@ def _play(option: ForDistance, faced: Faced) -> Play:
     shot = option.summary.shot
     own = own_scatter(option.summary, option.feel_m, faced.lie)
     return Play(shot.label, shot.cue, option.feel_m, own)
-
-
-def _strokes(target_m: float, own: Scatter, summary: ShotSummary) -> tuple[Floats, Floats]:
-    """Expected strokes under what may be true of the player, and how likely each is."""
-    depth, aside = swing_net()
-    (centre, deep, wide), weights = _unknowns()
-    n, nu = summary.balls + _PRIOR_BALLS, DEGREES_OF_FREEDOM
-    size = np.sqrt((nu + 3.0) / (2.0 * nu * n))
-    spread = own.spread / HALF_WIDTH_68 * np.exp(size * deep)
-    angle = own.side_rad / HALF_WIDTH_68 * np.exp(size * wide)
-    off = summary.bias_se * centre
-    along = np.expm1(off[:, None] + spread[:, None] * depth)
-    miss = target_m * np.hypot(along, angle[:, None] * aside)
-    return 1.0 + strokes_after(miss).mean(axis=1), weights
 
 
 @cache

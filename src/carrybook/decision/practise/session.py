@@ -5,7 +5,7 @@ honest one for a test, and no proven large win for a skilled player's learning (
 are labelled, and never taken together.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
@@ -24,6 +24,7 @@ __all__ = [
     "Kind",
     "Plan",
     "PlannedBall",
+    "Practised",
     "Step",
     "plan_again",
     "plan_session",
@@ -38,11 +39,17 @@ _WARM_UP_BALLS, _WARM_UP_SHARE = 10, 0.2  # at most so many, and so much of all 
 _BLOCK_MIN, _RANDOM_MIN = 0.5, 0.75  # minutes a ball; a random one is called, and a new target
 _REST_EVERY, _REST_MIN = 18, 2.0  # balls between rests, three blocks; and how long each is
 _NO_REST_BEFORE = 5  # so few balls need none
+# Ours: the first balls of a target win most; after 60 in the last weeks the next win 0.4 of that.
+_FADES_BALLS, _FADES = 60.0, 1.4
 _BLOCK_BALLS = 6  # of one target in a block; summaries of about that many are read best
 _MOST_BLOCKS = 2  # of one target in a session
 _FEWEST = 6  # balls without which there is nothing to plan
 _OTHER_SHOT = 1.0 / 3.0  # of random balls are played with another shot that reaches
 _WARM_UP_SHARES = (0.4, 0.6, 0.8, 1.0)  # of the longest: easy ones first
+
+
+Practised = Mapping[tuple[str, int], int]
+_NOTHING: Practised = {}
 
 
 class Aim(StrEnum):
@@ -164,7 +171,13 @@ class Plan:
 
 
 def plan_session(
-    found: Leaks, *, balls: int, minutes: float, aim: Aim = Aim.MIXED, seed: int = 1
+    found: Leaks,
+    *,
+    balls: int,
+    minutes: float,
+    aim: Aim = Aim.MIXED,
+    seed: int = 1,
+    practised: Practised = _NOTHING,
 ) -> Plan:
     """Build a session where practice is worth most.
 
@@ -180,6 +193,8 @@ def plan_session(
         What it is for.
     seed : int, default 1
         The same seed gives the same order.
+    practised : mapping of (str, int) to int
+        Balls struck in blocks in the last weeks, by shot and distance in whole metres.
 
     Raises
     ------
@@ -188,15 +203,15 @@ def plan_session(
 
     Notes
     -----
-    Blocks go by worth, at most two of one target; random balls by what is faced and what measuring
-    tells, no target twice in a row.
+    Blocks go by worth, less where blocks were struck lately, at most two of one target. Random
+    balls go by what is faced and what measuring tells, no target twice in a row.
     """
     require_range("balls", balls, 10, 300, "balls")
     require_range("minutes", minutes, 15.0, 240.0, "min")
     rng = np.random.default_rng(seed)
     warm_up = _warm_up(found, balls)
     in_blocks, at_random = _fitting(balls - warm_up.count, minutes - WARM_UP_MIN, _IN_BLOCKS[aim])
-    struck = [*_blocks(found, in_blocks), *_random(found, at_random, rng)]
+    struck = [*_blocks(found, in_blocks, practised), *_random(found, at_random, rng)]
     return Plan(aim, balls, minutes, (warm_up, *_with_rests(struck)), found, seed)
 
 
@@ -247,13 +262,15 @@ def plan_test(found: Leaks, standing: StandingTest, *, seed: int) -> Plan:
     return Plan(Aim.TEST, sum(s.count for s in steps), minutes, steps, found, seed, standing)
 
 
-def shares(worths: Floats, blocks: int, most: int) -> list[int]:
-    """Give blocks out by worth, at most so many each; where nothing is worth any, in turn.
+def shares(worths: Floats, practised: Floats, blocks: int, most: int) -> list[int]:
+    """Give blocks out one by one, to where the next one wins most.
 
     Parameters
     ----------
     worths : ndarray, shape (n,)
         What practice can win at each. [1]
+    practised : ndarray, shape (n,)
+        Balls struck there in the last weeks. [1]
     blocks, most : int
         Blocks there are, and the most that one may get.
 
@@ -264,14 +281,16 @@ def shares(worths: Floats, blocks: int, most: int) -> list[int]:
 
     Notes
     -----
-    One by one to whoever has most worth for each block, the new one counted: the rule of highest
-    averages.
+    What is still to be won falls with the balls struck there as (1 + balls / 60)^-0.4, so the next
+    block wins in proportion to worth times (1 + balls / 60)^-1.4: a power law of practice
+    (newell-rosenbloom-1981); its constants are ours.
     """
     given = np.zeros(len(worths), dtype=np.int64)
     weights = np.maximum(np.asarray(worths, dtype=float), 1e-12)
     for _ in range(blocks):
-        quotient = np.where(given < most, weights / (given + 1.0), -1.0)
-        given[int(np.argmax(quotient))] += 1
+        balls = practised + _BLOCK_BALLS * given
+        wins = np.where(given < most, weights * (1.0 + balls / _FADES_BALLS) ** -_FADES, -1.0)
+        given[int(np.argmax(wins))] += 1
     return [int(n) for n in given]
 
 
@@ -301,11 +320,15 @@ def _warm_up(found: Leaks, balls: int) -> Step:
     return Step(Kind.WARM_UP, WARM_UP_MIN, warm_up=tuple(swings))
 
 
-def _blocks(found: Leaks, balls: int) -> Iterator[PlannedBall]:
+def _blocks(found: Leaks, balls: int, practised: Practised) -> Iterator[PlannedBall]:
     """Blocks by worth; two of one target come apart."""
     targets = _clean(found.rows)
+    before = [practised.get((t.play.shot, round(t.faced.target_m)), 0) for t in targets]
     given = shares(
-        np.array([t.worth for t in targets]), balls // _BLOCK_BALLS, _most(targets, balls)
+        np.array([t.worth for t in targets]),
+        np.array(before, dtype=float),
+        balls // _BLOCK_BALLS,
+        _most(targets, balls),
     )
     for turn in range(max(given, default=0)):
         for leak, blocks in zip(targets, given, strict=True):
