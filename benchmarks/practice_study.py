@@ -1,7 +1,6 @@
-"""Slow studies of practice: does going where strokes leak beat practising everything alike, and how
-far can a test be trusted.
+"""Slow studies of practice: is going where strokes leak worth it, and how far to trust a test.
 
-Run `python -m benchmarks.practice_study improve` or `... retest`; the results stand in
+`python -m benchmarks.practice_study improve` or `... retest`, and how many; the results stand in
 docs/practice.md. How practice changes a player is an assumption of ours: nobody has published a
 curve for partial wedge shots.
 """

@@ -31,6 +31,7 @@ __all__ = [
     "planned_session",
     "planned_test",
     "practice_history",
+    "sheet_of",
     "write_calendar",
     "write_sheet",
 ]
@@ -153,9 +154,14 @@ def write_sheet(path: Path, planned: Planned, units: str) -> None:
     BadInputError
         The file cannot be written.
     """
+    write_file(path, sheet_of(planned, units))
+
+
+def sheet_of(planned: Planned, units: str) -> bytes:
+    """A plan as a PDF to write on."""
     from carrybook.artefacts.practice_sheet import practice_sheet
 
-    write_file(path, practice_sheet(planned.plan, planned.load, units=units))
+    return practice_sheet(planned.plan, planned.load, units=units)
 
 
 def write_calendar(
