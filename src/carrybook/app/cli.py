@@ -31,6 +31,7 @@ from carrybook.app.commands import (
     numbers,
     plan,
     prepare,
+    practise,
     putt,
     rounds,
     serve,
@@ -114,6 +115,7 @@ app.add_typer(ground.app, name="ground")
 app.add_typer(book.app, name="book")
 app.add_typer(venue.app, name="venue")
 app.add_typer(rounds.app, name="round")
+app.add_typer(practise.app, name="practise")
 app.command()(flight.air)
 app.command()(flight.fly)
 app.command()(landing.land)

@@ -29,6 +29,8 @@ __all__ = [
     "metadata",
     "planned_piece",
     "player",
+    "practice",
+    "practice_target",
     "putter",
     "rounds",
     "shot",
@@ -36,6 +38,7 @@ __all__ = [
     "venue_day",
     "venue_forecast",
     "venue_note",
+    "standing_test",
 ]
 
 # A label is the same label in capitals and in small letters.
@@ -261,4 +264,59 @@ planned_piece = Table(
     Column("fingerprint", String(64), primary_key=True),
     Column("day", String(10), nullable=False),  # when it was last wanted
     Column("content", JSON, nullable=False),
+)
+
+# Practice: sessions that were planned, their balls in order, and the tests that repeat.
+standing_test = Table(
+    "standing_test",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("made", String(40), nullable=False),  # ISO 8601 with its offset
+    Column("targets_m", JSON, nullable=False),
+    Column("each", Integer, nullable=False),
+)
+
+practice = Table(
+    "practice",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("planned", String(40), nullable=False),
+    Column("begun", String(40)),
+    Column("ended", String(40)),
+    Column("aim", String(10), nullable=False),
+    Column("seed", Integer, nullable=False),
+    Column("minutes", Float, nullable=False),
+    Column("baseline", Text, nullable=False),
+    Column("warm_up", JSON, nullable=False),  # shot, felt carry, balls
+    Column("standing_test_id", ForeignKey("standing_test.id")),
+    # Blocks and random balls are sessions of the log of their own: never pooled.
+    Column("block_run_id", ForeignKey("import_run.id", ondelete="SET NULL")),
+    Column("random_run_id", ForeignKey("import_run.id", ondelete="SET NULL")),
+    Column("setting", Text, nullable=False),
+    Column("ball_model", Text, nullable=False),
+    Column("temperature_k", Float),
+    Column("pressure_pa", Float),
+    Column("humidity", Float),
+)
+
+practice_target = Table(
+    "practice_target",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("practice_id", ForeignKey("practice.id"), nullable=False, index=True),
+    Column("place", Integer, nullable=False),
+    Column("kind", String(10), nullable=False),
+    Column("target_m", Float, nullable=False),
+    Column("lie", String(20), nullable=False),
+    Column("shot", Text, nullable=False),
+    Column("cue", Text, nullable=False),
+    Column("feel_m", Float, nullable=False),
+    Column("own_spread", Float, nullable=False),
+    Column("own_side_rad", Float, nullable=False),
+    Column("base_spread", Float, nullable=False),
+    Column("base_side_rad", Float, nullable=False),
+    Column("skipped", Boolean, nullable=False),
+    # A ball that is taken out of the log leaves its target to be struck again.
+    Column("ball_id", ForeignKey("ball.id", ondelete="SET NULL"), index=True),
+    UniqueConstraint("practice_id", "place"),
 )

@@ -12,7 +12,7 @@ from carrybook.player.occasion import Occasion, PracticeOrder
 from carrybook.world.air import Air
 from carrybook.world.lie import Lie, Moisture
 
-__all__ = ["OccasionForm"]
+__all__ = ["OccasionForm", "SettingWord"]
 
 _SETTINGS = ("range", "practice green", "course", "competition")
 
@@ -24,11 +24,14 @@ def _setting(text: str) -> str:
     return words
 
 
+SettingWord = Annotated[str, BeforeValidator(_setting)]
+
+
 class OccasionForm(Form):
     """What is said once for all balls of a session."""
 
     order: Annotated[PracticeOrder, choice_of(PracticeOrder, "order")] = PracticeOrder.UNSAID
-    setting: Annotated[str, BeforeValidator(_setting)] = ""
+    setting: SettingWord = ""
     lie: LieWord = Lie.FAIRWAY
     moisture: MoistureWord = Moisture.DRY
     ball_model: str = ""

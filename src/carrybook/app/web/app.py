@@ -23,6 +23,7 @@ from carrybook.app.web.rooms import (
     later,
     learning,
     leave,
+    practise,
     range_,
     round_plan,
     shot,
@@ -31,7 +32,20 @@ from carrybook.app.web.rooms import (
 
 __all__ = ["build_app"]
 
-_ROOMS = (front, today, shot, leave, later, range_, book, learning, ground, before, round_plan)
+_ROOMS = (
+    front,
+    today,
+    shot,
+    leave,
+    later,
+    range_,
+    practise,
+    book,
+    learning,
+    ground,
+    before,
+    round_plan,
+)
 _STATIC = Path(str(files("carrybook.app.web") / "static"))
 # What must lie at the root: a service worker serves what is below it, and no more.
 _AT_ROOT = {

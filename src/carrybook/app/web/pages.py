@@ -13,6 +13,7 @@ __all__ = ["DAILY", "FURTHER", "Reader", "rendered"]
 # Rooms of the page: path, name. The first few are under the thumb, the others one tap further.
 DAILY = (("/today", "Today"), ("/shot", "Shot"), ("/range", "Range"), ("/book", "Book"))
 FURTHER = (
+    ("/practise", "Practise"),
     ("/leave", "Leave"),
     ("/ground", "Ground"),
     ("/before", "Before the round"),

@@ -1,0 +1,142 @@
+"""What is practised, as people ask for it."""
+
+import csv
+import re
+from collections.abc import Sequence
+from datetime import datetime
+from pathlib import Path
+from typing import Annotated
+
+from pydantic import BeforeValidator
+
+from carrybook.app.forms.base import Form, choice_of
+from carrybook.app.forms.occasion import SettingWord
+from carrybook.app.forms.weather import AirForm
+from carrybook.base import units as u
+from carrybook.base.errors import BadInputError
+from carrybook.base.words import named
+from carrybook.decision.practise.demand import Demand, Faced, between, of_shot
+from carrybook.decision.practise.session import Aim
+from carrybook.player.bag import Shot
+from carrybook.player.occasion import Occasion
+from carrybook.world.air import Air
+from carrybook.world.lie import Lie
+
+__all__ = ["CalendarForm", "PractiseForm", "demand_in", "focused"]
+
+_STRETCH = re.compile(
+    r"(\d+(?:[.,]\d+)?)\s*([a-z']*)\s*(?:-|–|\.\.|to)\s*(\d+(?:[.,]\d+)?)\s*([a-z']+)"
+)
+_COLUMNS = ("distance", "lie", "times")
+
+
+class PractiseForm(Form):
+    """How much there is room for, what for, and against whom."""
+
+    balls: int = 60
+    minutes: float = 45.0
+    aim: Annotated[Aim, choice_of(Aim, "aim")] = Aim.MIXED
+    focus: str = ""
+    baseline: str = ""
+    demand: Path | None = None
+    setting: SettingWord = "range"
+    ball_model: str = ""
+    air: Annotated[Air | None, BeforeValidator(lambda text: AirForm.of(air=text).value())] = None
+
+    def occasion(self, at: datetime) -> Occasion:
+        """How its balls are struck."""
+        model = " ".join(self.ball_model.split())
+        return Occasion(at, setting=self.setting, air=self.air, ball_model=model)
+
+
+class CalendarForm(Form):
+    """When sessions are, week by week."""
+
+    start: Annotated[datetime, BeforeValidator(lambda text: _time(text))]
+    weeks: int = 4
+
+
+def focused(focus: str, demand: Demand, shots: Sequence[Shot]) -> Demand:
+    """The part of a demand that is asked about: a stretch of distances, or the name of a shot.
+
+    Parameters
+    ----------
+    focus : str
+        As typed; nothing means all of it.
+    demand : Demand
+        What is faced.
+    shots : sequence of Shot
+        Shots of the book.
+
+    Raises
+    ------
+    BadInputError
+        Neither a stretch nor a shot of the book.
+    """
+    words = " ".join(focus.lower().split())
+    if not words:
+        return demand
+    shot = next((s for s in shots if s.label.lower() == words), None)
+    if shot is not None:
+        return of_shot(shot)
+    found = _STRETCH.fullmatch(words)
+    if found is None:
+        known = ", ".join(s.label for s in shots)
+        raise BadInputError(
+            f"focus = {focus!r} is neither a stretch like 70-90yd nor a shot of the book: {known}"
+        )
+    low, unit, high, its = found.groups()
+    ends = (
+        u.parse(low, u.LENGTH, "focus", unit=unit or its),
+        u.parse(high + its, u.LENGTH, "focus"),
+    )
+    return between(*ends, demand)
+
+
+def demand_in(path: Path) -> Demand:
+    """Read what is faced from a CSV file: distance, lie, times a round.
+
+    Parameters
+    ----------
+    path : Path
+        The file; its header names the columns, distances carry their unit: 70yd.
+
+    Raises
+    ------
+    BadInputError
+        A file or a row that cannot be read; the message names it.
+    """
+    try:
+        with path.open(newline="", encoding="utf-8-sig") as file:
+            rows = list(csv.DictReader(file))
+    except (OSError, UnicodeDecodeError, csv.Error) as error:
+        raise BadInputError(f"demand '{path}' cannot be read: {error}") from None
+    if not rows or not set(_COLUMNS) <= {str(k).strip().lower() for k in rows[0]}:
+        raise BadInputError(
+            f"demand '{path}' needs a header and rows: distance,lie,times, as 70yd,fairway,0.8"
+        )
+    return Demand(
+        tuple(_faced(row, k) for k, row in enumerate(rows, start=2)), f"your file {path.name}"
+    )
+
+
+def _faced(row: dict[str, str | None], number: int) -> Faced:
+    said = {str(k).strip().lower(): (v or "").strip() for k, v in row.items()}
+    try:
+        times = float(said["times"].replace(",", "."))
+        distance = u.parse(said["distance"], u.LENGTH, "distance")
+        return Faced(distance, named(Lie, said["lie"] or "fairway", "lie"), times)
+    except BadInputError as error:
+        raise BadInputError(f"row {number} of the demand: {error}") from None
+    except ValueError:
+        text = said["times"]
+        raise BadInputError(f"row {number} of the demand: times = {text!r} is no number") from None
+
+
+def _time(text: str) -> datetime:
+    try:
+        return datetime.fromisoformat(text.strip()).replace(tzinfo=None)
+    except ValueError:
+        raise BadInputError(
+            f"start = {text!r} is not understood; write it like 2026-06-01 17:00"
+        ) from None

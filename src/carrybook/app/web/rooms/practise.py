@@ -1,0 +1,283 @@
+"""Practise: plan a session, strike it ball by ball with the call first, and look back.
+
+The call is sent, and in the log, before the field for what it was appears.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from carrybook.app.forms.practise import PractiseForm
+from carrybook.app.services.log import now
+from carrybook.app.services.practise import (
+    Planned,
+    planned_session,
+    planned_test,
+    practice_history,
+    sheet_of,
+)
+from carrybook.app.services.practise_run import Now, end_session_on, hit, session_on, undo_hit
+from carrybook.app.services.shots import owned_shots
+from carrybook.app.web.asked import Answer, Asked, Go, Sent, Shown, change, look
+from carrybook.app.web.questions import Field, Question, RefusedError, beside, checked, fields
+from carrybook.app.web.rooms.common import (
+    AIR,
+    LENGTH,
+    Form,
+    answers_to,
+    kept_day,
+    shot_fields,
+    weather_in,
+)
+from carrybook.app.web.rooms.lock import is_playing, planning
+from carrybook.app.web.views.practise import (
+    LeakRow,
+    Struck,
+    SummaryRow,
+    TestRow,
+    coming,
+    leak_rows,
+    step_rows,
+    struck_rows,
+    summary_rows,
+    test_rows,
+)
+from carrybook.artefacts.practice_words import CAUTIONS, load_words, warm_up_words
+from carrybook.artefacts.words import units_named
+from carrybook.base.errors import BadInputError, NoSolutionError
+from carrybook.world.air import Air
+
+__all__ = ["ROUTES"]
+
+_PLAN = (
+    Question("balls", "Balls", example="60", value="60"),
+    Question("minutes", "Minutes", example="45", value="45"),
+    Question("aim", "Aim", choices=("mixed", "build", "test"), value="mixed"),
+    Question("focus", "Focus", example="70-90yd", hint="a stretch or one shot; empty: all"),
+    Question("baseline", "Against", example="own", hint="own, scratch, tour, or a handicap"),
+)
+_CALL = (Question("called", "Your call", LENGTH, "78", about=("called carry",)),)
+_RESULT = (
+    Question("carry", "It carried", LENGTH, "76", about=("carry",)),
+    Question("side", "Side", LENGTH, "0", about=("side",)),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Room:
+    """The page: a form for a plan, or the session that is planned or on."""
+
+    first: Form | None
+    plan: dict[str, Field]
+    problem: str
+    session: "_Session | None"
+    cautions: tuple[str, ...] = CAUTIONS
+
+
+@dataclass(frozen=True, slots=True)
+class _Session:
+    """A session: what comes next, how it goes, what was planned."""
+
+    title: str
+    done: int
+    targets: int
+    begun: bool
+    judged: bool
+    said: str
+    warm_up: str
+    target: Struck | None
+    called: bool
+    fields: dict[str, Field]
+    summary: tuple[SummaryRow, ...]
+    last: tuple[Struck, ...]
+    baseline: str
+    leaks: tuple[LeakRow, ...]
+    steps: tuple[tuple[str, str, str], ...]
+    load: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Back:
+    """What practice came to."""
+
+    sessions: tuple[tuple[str, ...], ...]
+    tests: tuple[TestRow, ...]
+    problem: str
+
+
+def _practise(asked: Asked) -> Answer:
+    return _page(asked)
+
+
+def _page(asked: Asked, problem: RefusedError | None = None, said: str = "") -> Answer:
+    try:
+        owned_shots(asked.desk.book)
+    except NoSolutionError:
+        return Shown("practise.html", _Room(shot_fields(asked), {}, "", None))
+    going = _going(asked)
+    if going is None and is_playing(asked):
+        return Shown("locked.html", None)
+    typed = asked.desk.shelf.draft("practise")
+    view = _Room(
+        first=None,
+        plan=fields(_PLAN, typed, asked.units, problem),
+        problem=str(problem) if problem is not None and not problem.field else "",
+        session=None if going is None else _session(asked, going, problem, said),
+    )
+    return Shown("practise.html", view, 400 if problem else 200)
+
+
+def _going(asked: Asked) -> Now | None:
+    try:
+        return session_on(asked.desk.book)
+    except NoSolutionError:
+        return None
+
+
+def _session(asked: Asked, going: Now, problem: RefusedError | None, said: str) -> _Session:
+    p, u = going.practice, units_named(asked.units)
+    target, last = p.next, p.last
+    if not said and last is not None and last.measured and going.judged:
+        said = coming(last, u, judged=True).became
+    questions = _RESULT if target is not None and target.called else _CALL
+    planned = _remembered(asked, p.key)
+    return _Session(
+        title="Standing test" if p.standing else f"Session: {p.aim}",
+        done=p.done,
+        targets=len(p.targets),
+        begun=p.begun is not None,
+        judged=going.judged,
+        said=said,
+        warm_up=warm_up_words(p.warm_up, u) if going.judged else "",
+        target=None if target is None else coming(target, u, judged=going.judged),
+        called=target is not None and target.called,
+        fields=fields(questions, asked.typed if problem else {}, asked.units, problem),
+        summary=summary_rows(p, u) if going.judged else (),
+        last=struck_rows(p, u) if going.judged else (),
+        baseline=p.baseline,
+        leaks=leak_rows(planned.plan, u) if planned else (),
+        steps=step_rows(planned.plan, u) if planned else (),
+        load=tuple(load_words(planned.load)) if planned else (),
+    )
+
+
+def _remembered(asked: Asked, key: int) -> Planned | None:
+    """The plan behind a session, where it was made here and the server did not stop since."""
+    memory: dict[int, Planned] = asked.desk.remembered("practise", dict)
+    return memory.get(key)
+
+
+def _remember(asked: Asked, planned: Planned) -> None:
+    memory: dict[int, Planned] = asked.desk.remembered("practise", dict)
+    going = _going(asked)
+    memory.clear()
+    if going is not None:
+        memory[going.practice.key] = planned
+
+
+def _plan(asked: Asked) -> Answer:
+    answers = answers_to(_PLAN, asked)
+    asked.desk.shelf.keep_draft("practise", answers)
+    try:
+        form = checked(PractiseForm, answers, _PLAN).model_copy(update={"air": _air(asked)})
+        seed = int(now().timestamp())
+        _remember(asked, planned_session(asked.desk.book, form, now(), seed=seed))
+    except BadInputError as error:
+        return _page(asked, beside(error, _PLAN))
+    return Go("/practise")
+
+
+def _test(asked: Asked) -> Answer:
+    form = PractiseForm.of().model_copy(update={"air": _air(asked)})
+    try:
+        seed = int(now().timestamp())
+        _remember(asked, planned_test(asked.desk.book, form, now(), seed=seed))
+    except BadInputError as error:
+        return _page(asked, RefusedError(str(error)))
+    return Go("/practise")
+
+
+def _air(asked: Asked) -> Air | None:
+    """The air that was said in Today; an air that nobody has said is not known."""
+    day = kept_day(asked)
+    return weather_in(day).air if {q.name for q in AIR} & day.keys() else None
+
+
+def _call(asked: Asked) -> Answer:
+    answers = answers_to(_CALL, asked)
+    called = answers.get("called", "")
+    return _hit(asked, f"called {called}" if called else "-")
+
+
+def _result(asked: Asked) -> Answer:
+    answers = answers_to(_RESULT, asked)
+    if "carry" not in answers:
+        return _page(asked, RefusedError("it carried is missing; write it like 76", "carry"))
+    return _hit(asked, f"got {answers['carry']} {_side(answers)}")
+
+
+def _side(answers: Mapping[str, str]) -> str:
+    """A side as a line has it: right, or left where it is negative."""
+    side = answers.get("side", "")
+    if not side or side[-1] in "RLrl":
+        return side
+    left = side[0] in "-−"
+    return f"{side.lstrip('+-−')} {'L' if left else 'R'}"
+
+
+def _hit(asked: Asked, line: str) -> Answer:
+    try:
+        hit(asked.desk.book, [line], now(), units=asked.units)
+    except BadInputError as error:
+        return _page(asked, RefusedError(str(error)))
+    return Go("/practise")
+
+
+def _skip(asked: Asked) -> Answer:
+    return _hit(asked, "skip")
+
+
+def _undo(asked: Asked) -> Answer:
+    try:
+        undo_hit(asked.desk.book)
+    except BadInputError as error:
+        return _page(asked, RefusedError(str(error)))
+    return Go("/practise")
+
+
+def _end(asked: Asked) -> Answer:
+    try:
+        end_session_on(asked.desk.book, now())
+    except BadInputError as error:
+        return _page(asked, RefusedError(str(error)))
+    return Go("/practise/history")
+
+
+def _history(asked: Asked) -> Answer:
+    try:
+        found = practice_history(asked.desk.book)
+    except NoSolutionError as error:
+        return Shown("practise-history.html", _Back((), (), str(error)))
+    sessions, tests = test_rows(found)
+    return Shown("practise-history.html", _Back(sessions, tests, ""))
+
+
+def _sheet(asked: Asked) -> Answer:
+    going = _going(asked)
+    planned = None if going is None else _remembered(asked, going.practice.key)
+    if planned is None:
+        raise NoSolutionError("plan the session again to print it: it was planned elsewhere")
+    return Sent(sheet_of(planned, asked.units), "application/pdf", "practice.pdf")
+
+
+ROUTES = (
+    look("/practise", _practise),
+    look("/practise/history", planning(_history)),
+    look("/practise/sheet.pdf", planning(_sheet)),
+    change("/practise/plan", planning(_plan)),
+    change("/practise/test", planning(_test)),
+    change("/practise/call", _call),
+    change("/practise/result", _result),
+    change("/practise/skip", _skip),
+    change("/practise/undo", _undo),
+    change("/practise/end", _end),
+)

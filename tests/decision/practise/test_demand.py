@@ -1,0 +1,83 @@
+"""What is faced: the usual round, the log, a stretch, a shot."""
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from carrybook.base.constants import YARD
+from carrybook.base.errors import BadInputError, OutOfRangeError
+from carrybook.decision.practise.demand import (
+    Demand,
+    Faced,
+    between,
+    demand_of_balls,
+    of_shot,
+    usual_demand,
+)
+from carrybook.player.balls import Ball
+from carrybook.world.lie import Lie
+
+DAY = datetime(2026, 5, 1, 10, tzinfo=UTC)
+
+
+def struck(
+    count: int, *, days: int = 5, setting: str = "course", yards: float = 80.0
+) -> list[Ball]:
+    return [
+        Ball(shot="54", at=DAY + timedelta(days=k % days), intended_m=yards * YARD, setting=setting)
+        for k in range(count)
+    ]
+
+
+def test_the_usual_round_has_five_shots_a_third_from_rough() -> None:
+    usual = usual_demand()
+    times = sum(f.times for f in usual.faced)
+    rough = sum(f.times for f in usual.faced if f.lie is Lie.LIGHT_ROUGH)
+    assert times == pytest.approx(5.1)
+    assert rough / times == pytest.approx(1.0 / 3.0)
+    near = sum(f.times for f in usual.faced if 60.0 <= f.target_m / YARD <= 100.0)
+    assert 1.5 <= near <= 3.2  # tour, recreational (broadie-2014, quoted)
+
+
+def test_the_log_speaks_once_it_holds_thirty_balls_of_the_course() -> None:
+    assert demand_of_balls(struck(29)) is None
+    assert demand_of_balls(struck(40, setting="range")) is None
+    found = demand_of_balls(struck(30) + struck(15, yards=52.0, setting="competition"))
+    assert found is not None
+    assert [(round(f.target_m / YARD), f.times) for f in found.faced] == [(50, 3.0), (80, 6.0)]
+    assert "45 shots on the course in 5 days" in found.source
+
+
+def test_a_stretch_keeps_what_is_faced_in_it() -> None:
+    found = between(70.0 * YARD, 90.0 * YARD, usual_demand())
+    assert {round(f.target_m / YARD) for f in found.faced} == {75, 85}
+
+
+def test_a_stretch_where_nothing_is_faced_has_each_distance_once() -> None:
+    found = between(140.0 * YARD, 160.0 * YARD, usual_demand())
+    assert [round(f.target_m / YARD, 1) for f in found.faced] == [142.5, 147.5, 152.5, 157.5]
+    assert {f.times for f in found.faced} == {1.0}
+    assert len(between(140.0 * YARD, 140.0 * YARD, usual_demand()).faced) == 1
+
+
+def test_a_stretch_must_rise() -> None:
+    with pytest.raises(BadInputError, match="focus = 90 to 70 yd ends before it starts"):
+        between(90.0 * YARD, 70.0 * YARD, usual_demand())
+
+
+def test_a_shot_is_faced_over_its_partials(bag: list[object]) -> None:
+    shot = bag[1].shot  # type: ignore[attr-defined]
+    found = of_shot(shot)
+    assert {f.shot for f in found.faced} == {"55"}
+    assert all(shot.shortest_m < f.target_m < shot.longest_m for f in found.faced)
+
+
+def test_bad_rows() -> None:
+    with pytest.raises(OutOfRangeError, match="distance faced = 5 yd is outside 15 to 200 yd"):
+        Faced(5.0 * YARD, Lie.FAIRWAY, 1.0)
+    with pytest.raises(OutOfRangeError, match="times a round = 0"):
+        Faced(50.0, Lie.FAIRWAY, 0.0)
+    with pytest.raises(BadInputError, match="sand"):
+        Faced(50.0, Lie.SAND, 1.0)
+    with pytest.raises(BadInputError, match="1 to 60 rows, not 0"):
+        Demand((), "")

@@ -1,0 +1,153 @@
+"""The Practise room: a session planned, called before it is seen, taken back, looked back on."""
+
+import re
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from carrybook.app.services.balls import logged_balls
+from carrybook.app.services.log import now
+from carrybook.app.services.practise_run import hit, session_on
+from carrybook.app.services.rounds import end_round, start_round
+from carrybook.base.constants import YARD
+
+Visitor = Any  # the class in conftest.py
+PLAN = {"balls": "24", "minutes": "40", "aim": "mixed"}
+
+
+def planned(visitor: Visitor) -> None:
+    assert visitor.post("/practise/plan", PLAN).headers["location"] == "/practise"
+
+
+def strike(visitor: Visitor, called: str, carry: str, side: str = "") -> None:
+    assert visitor.post("/practise/call", {"called": called}).status_code == 303
+    assert visitor.post("/practise/result", {"carry": carry, "side": side}).status_code == 303
+
+
+def test_a_newcomer_begins_with_a_shot(newcomer: Visitor) -> None:
+    page = newcomer.get("/practise").text
+    assert "Begin with one shot you own" in page
+    assert 'name="back" value="/practise"' in page
+
+
+def test_a_session_is_planned_and_shown(visitor: Visitor, book: Path) -> None:
+    assert "Plan a session" in visitor.get("/practise").text
+    planned(visitor)
+    page = visitor.get("/practise").text
+    target = session_on(book).practice.next
+    assert target is not None
+    assert f"{target.planned.target_m / YARD:.0f} yd</span>" in page
+    assert target.planned.play.cue[:10] in page
+    for words in ("Warm up ten minutes", "Why there", "Load: 0 balls", "see a clinician"):
+        assert words in page
+    sheet = visitor.get("/practise/sheet.pdf")
+    assert sheet.content.startswith(b"%PDF")
+
+
+def test_what_cannot_be_planned_is_said_beside_its_field(visitor: Visitor) -> None:
+    answer = visitor.post("/practise/plan", {**PLAN, "balls": "5"})
+    assert answer.status_code == 400
+    assert re.search(r'id="problem-balls">balls = 5 balls is outside', answer.text)
+    answer = visitor.post("/practise/plan", {**PLAN, "focus": "<b>wood</b>"})
+    assert answer.status_code == 400
+    assert "<b>wood" not in answer.text
+
+
+def test_the_call_is_in_the_log_before_the_result_is_asked(visitor: Visitor, book: Path) -> None:
+    planned(visitor)
+    assert 'name="carry"' not in visitor.get("/practise").text
+    visitor.post("/practise/call", {"called": "70"})
+    (ball,) = [b for b in logged_balls(book, last=1)]
+    assert (round((ball.called_m or 0.0) / YARD), ball.carry_m) == (70, None)
+    page = visitor.get("/practise").text
+    assert 'name="carry"' in page
+    assert 'data-reveal="4"' in page
+    visitor.post("/practise/result", {"carry": "72", "side": "-3"})
+    (ball,) = logged_balls(book, last=1)
+    assert ball.side_m is not None
+    assert round(ball.side_m / YARD) == -3
+    assert ball.called_first is True
+    page = visitor.get("/practise").text
+    assert "1 of " in page
+    assert "So far" in page
+    assert "3 yd left" in page
+
+
+def test_no_call_is_a_ball_too(visitor: Visitor, book: Path) -> None:
+    planned(visitor)
+    strike(visitor, "", "71m", "2R")
+    (ball,) = logged_balls(book, last=1)
+    assert (ball.called_m, ball.carry_m) == (None, 71.0)
+
+
+def test_a_result_that_cannot_be_used_is_asked_again(visitor: Visitor, book: Path) -> None:
+    planned(visitor)
+    visitor.post("/practise/call", {"called": "70"})
+    for typed in ({"carry": "far"}, {"side": "2"}, {"carry": "9999"}):
+        answer = visitor.post("/practise/result", typed)
+        assert answer.status_code == 400
+        assert 'name="carry"' in answer.text
+    assert logged_balls(book, last=1)[0].carry_m is None
+
+
+def test_undo_skip_and_end(visitor: Visitor, book: Path) -> None:
+    before = len(logged_balls(book))
+    planned(visitor)
+    strike(visitor, "70", "72")
+    visitor.post("/practise/undo")
+    assert len(logged_balls(book)) == before
+    visitor.post("/practise/skip")
+    assert session_on(book).practice.done == 1
+    strike(visitor, "70", "72")
+    assert visitor.post("/practise/end").headers["location"] == "/practise/history"
+    page = visitor.get("/practise/history").text
+    assert "2 of " in page
+    assert "Plan a session" in visitor.get("/practise").text
+    assert visitor.post("/practise/undo").status_code in {400, 422}
+
+
+def test_the_standing_test_is_planned_here_too(visitor: Visitor, book: Path) -> None:
+    assert "no session was struck yet" in visitor.get("/practise/history").text
+    visitor.post("/practise/test")
+    page = visitor.get("/practise").text
+    assert "Standing test, 0 of 27 balls" in page
+    hit(book, ["called 70 got 72 1R"] * 26, now(), units="yards")
+    strike(visitor, "70", "72", "1")
+    visitor.post("/practise/end")
+    assert "27 balls, depth and side" in visitor.get("/practise/history").text
+
+
+def test_a_server_that_was_stopped_goes_on(
+    visitor: Visitor, book: Path, visit: Callable[..., Visitor]
+) -> None:
+    planned(visitor)
+    strike(visitor, "70", "72")
+    again = visit(book)
+    page = again.get("/practise").text
+    assert "1 of " in page
+    assert "Why there" not in page
+    assert again.get("/practise/sheet.pdf").status_code == 422
+
+
+def test_while_a_round_is_on_it_only_records(visitor: Visitor, book: Path) -> None:
+    start_round(book, now())
+    assert "Shut during the round" in visitor.get("/practise").text
+    end_round(book, now())
+    planned(visitor)
+    start_round(book, now())
+    page = visitor.get("/practise").text
+    assert "only recorded (Rule 4.3a)" in page
+    assert "feel " not in page.split("<main")[1]
+    strike(visitor, "70", "72")
+    assert "strokes" not in visitor.get("/practise").text.split("<main")[1]
+    assert "Shut during the round" in visitor.post("/practise/plan", PLAN).text
+    assert "Shut during the round" in visitor.get("/practise/history").text
+
+
+def test_in_metres(visitor: Visitor, book: Path) -> None:
+    visitor.post("/units", {"units": "metres", "back": "/practise"})
+    planned(visitor)
+    strike(visitor, "64", "66")
+    (ball,) = logged_balls(book, last=1)
+    assert (ball.called_m, ball.carry_m) == (64.0, 66.0)
+    assert " m</span>" in visitor.get("/practise").text
