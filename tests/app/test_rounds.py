@@ -37,7 +37,8 @@ PLANNING = {
     "balls check": "balls check",
 }
 RECORDING = {
-    "round start", "round end", "round status", "shots add", "shots list", "shots remove",
+    "round start", "round end", "round status", "round shot", "round shots", "round undo",
+    "round import", "shots add", "shots list", "shots remove",
     "shots edit", "shots rename", "shots move", "shots undo", "balls import", "balls log",
     "balls list", "balls undo", "book export", "book restore", "book delete", "start", "serve",
     "doctor", "demo",

@@ -105,6 +105,7 @@ def test_every_public_field_number_and_kernel_row_has_a_name() -> None:
         "plan: plan_view _cell _left_out _lay_up air_part",
         "putt: putt_view",
         "round status: round_view",
+        "round shots: round_shots_view round_shot_part _facts",
         "shots explain: explained_view _whatif _effect air_part",
     ],
 )
