@@ -30,6 +30,7 @@ from carrybook.app.commands import (
     numbers,
     plan,
     putt,
+    review,
     rounds,
     serve,
     shots,
@@ -103,6 +104,7 @@ app.command()(plan.plan)
 app.command()(card.card)
 app.command()(learn.learn)
 app.command()(feel.feel)
+app.command()(review.review)
 app.add_typer(shots.app, name="shots")
 app.add_typer(balls.app, name="balls")
 app.add_typer(ground.app, name="ground")

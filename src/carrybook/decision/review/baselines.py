@@ -75,7 +75,7 @@ class Baseline:
         table = self.tables.get(lie)
         if table is None:
             return strokes_from(lie, distance_m)
-        return np.interp(distance_m, table[:, 0], table[:, 1])
+        return np.asarray(np.interp(distance_m, table[:, 0], table[:, 1]))
 
     def putts(self, distance_m: Floats) -> Floats:
         """Putts from a distance on the level. [1]
@@ -88,7 +88,9 @@ class Baseline:
         table = self.tables.get(GREEN)
         if table is None:
             return expected_putts(distance_m)
-        return np.interp(distance_m, np.append(0.0, table[:, 0]), np.append(1.0, table[:, 1]))
+        return np.asarray(
+            np.interp(distance_m, np.append(0.0, table[:, 0]), np.append(1.0, table[:, 1]))
+        )
 
     def on_surface(self, surface: Surface, distance_m: Floats) -> Floats:
         """Strokes from a ball at rest on a surface. [1]

@@ -24,6 +24,7 @@ from carrybook.base.numerics import Flags, Floats, Ints
 from carrybook.decision.review.baselines import TOUR_BASELINE, Baseline
 from carrybook.decision.review.best import Best, best_of
 from carrybook.decision.review.chosen import Chosen, chosen_of
+from carrybook.decision.review.knowing import worth_of_knowing
 from carrybook.decision.review.season import Condition, Season, condition_of
 from carrybook.decision.review.weigh import Flown, Scales, flown_in, scales_of
 from carrybook.outcomes.after_landing import Chance, chance
@@ -60,6 +61,9 @@ class Split:
         correlation [1].
     instead : Best
         What the best choice was.
+    knowing : ndarray, shape (n, 4)
+        Strokes that knowing each of :data:`FACTS` would have saved; nan where it was not learnt.
+        [1]
     """
 
     parts: Floats
@@ -70,6 +74,7 @@ class Split:
     off_m: Floats
     scatter: Floats
     instead: Best
+    knowing: Floats
 
     def part(self, name: str) -> Floats:
         """One column, shape (n,)."""
@@ -129,7 +134,11 @@ def split(
     column["bounce"][landed] -= finish[landed]
     column["execution"][~landed] = (now - finish)[~landed]
     column["after"][:] = finish - strokes
-    return Split(parts, start, strokes, best, planned, off, scatter, instead)
+    knowing = worth_of_knowing(
+        season, summaries, believed, true, {fact: learnt[fact] for fact in FACTS}, chosen, instead,
+        scales, drawn,
+    )  # fmt: skip
+    return Split(parts, start, strokes, best, planned, off, scatter, instead, knowing)
 
 
 def _best(instead: Floats, planned: Floats, fresh: Floats) -> Floats:

@@ -17,7 +17,8 @@ __all__ = ["Flown", "Scales", "flown_in", "scales_of"]
 
 # Ours: balls that come down so nearly alike run alike: speed [m/s], descent [rad], spin [rad/s],
 # firmness and how unsure it is [g].
-_ALIKE = np.array([1.5, np.radians(3.0), 100.0, 5.0, 5.0])
+_ALIKE = np.array([2.0, np.radians(4.0), 150.0, 5.0, 5.0])
+_MOST_KEPT = 20_000  # kinds of balls whose runs are kept, 1 kB each
 # Ours: how far the wind of one shot is from the mean that is told: misjudged and gusting, relative.
 _WIND_SD = 0.25
 _CALM = np.array([0.0, 0.0])
@@ -103,7 +104,7 @@ class Scales:
         keys = [tuple(row) for row in alike.tolist()]
         new = [key for key in keys if key not in self._kinds]
         if new:
-            self._runs += list(runs_of(np.array(new) * _ALIKE))
+            self._runs += _drawn_runs(new)
             self._kinds |= {key: len(self._kinds) + k for k, key in enumerate(new)}
         return np.array([self._kinds[key] for key in keys], dtype=np.int64)[which.ravel()]
 
@@ -148,3 +149,17 @@ def flown_in(
     scatter[:, 2] = np.hypot(scatter[:, 2], blown[:, 0])
     scatter[:, 1] = np.hypot(scatter[:, 1], blown[:, 1])
     return Flown(arrivals, scatter, condition.firmness)
+
+
+_KNOWN: dict[tuple[float, ...], Floats] = {}  # kinds that were drawn before, whoever asked
+
+
+def _drawn_runs(kinds: list[tuple[float, ...]]) -> list[Floats]:
+    """Runs of kinds of balls, drawn once and kept."""
+    missing = [kind for kind in kinds if kind not in _KNOWN]
+    if len(_KNOWN) + len(missing) > _MOST_KEPT:
+        _KNOWN.clear()
+        missing = kinds
+    if missing:
+        _KNOWN.update(zip(missing, runs_of(np.array(missing) * _ALIKE), strict=True))
+    return [_KNOWN[kind] for kind in kinds]
