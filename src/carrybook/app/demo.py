@@ -15,7 +15,7 @@ from carrybook.app.files import make_folder, write_file
 
 __all__ = ["Step", "command_here", "lay_out"]
 
-_FILES = ("venue.geojson", "heights.csv", "described.txt", "balls.csv", "shots.csv")
+_FILES = ("venue.geojson", "heights.csv", "described.txt", "balls.csv", "shots.csv", "season.csv")
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +105,14 @@ def lay_out(out: Path) -> tuple[Step, ...]:
             ("numbers", "--air", "7C 93% 1004hPa", *book),
         ),
         *(_ask(scene, out, book) for scene in _SCENES),
+        Step(
+            "A season of recorded rounds.",
+            ("round", "import", str(out / "season.csv"), *book),
+        ),
+        Step(
+            "What it was made of: choice, what was believed, strike, luck; and what repeats.",
+            ("review", "--figure", str(out / "review.png"), *book),
+        ),
     )
 
 

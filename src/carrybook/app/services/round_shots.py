@@ -19,7 +19,15 @@ if TYPE_CHECKING:
     from carrybook.store.round_file import Row
     from carrybook.store.round_shots import PouredIn
 
-__all__ = ["Recorded", "played_rounds", "pour_in", "record_shot", "rounds_shown", "take_back"]
+__all__ = [
+    "Recorded",
+    "add_played_round",
+    "played_rounds",
+    "pour_in",
+    "record_shot",
+    "rounds_shown",
+    "take_back",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +69,29 @@ def record_shot(
     shot = shot if shot.at else replace(shot, at=now)
     with open_book(book) as opened, opened.session() as session:
         return Recorded(shot, add_round_shot(session, shot, raw, key))
+
+
+def add_played_round(book: Path | None, now: datetime, setting: str) -> None:
+    """Open the record of a round that is over already, played without the book.
+
+    Raises
+    ------
+    BadInputError
+        A round is on: its shots are to be recorded.
+    NoSolutionError
+        There is no book yet.
+    """
+    from carrybook.app.services.rounds import current_round
+    from carrybook.player.rounds import Round
+    from carrybook.store.round_shots import ReadRound
+    from carrybook.store.round_shots import pour_in as pour
+
+    last = current_round(book)
+    if last is not None and last.is_on:
+        raise BadInputError("a round is on; its shots are recorded until it is over")
+    when = now.isoformat(timespec="seconds")
+    with open_book(book) as opened, opened.session() as session:
+        pour(session, [ReadRound(Round(when, when, "", setting), ())])
 
 
 def take_back(book: Path | None) -> RoundShot:

@@ -15,11 +15,11 @@ from starlette.staticfiles import StaticFiles
 from carrybook.app.web.desk import Desk
 from carrybook.app.web.door import Door
 from carrybook.app.web.guard import Guard
-from carrybook.app.web.rooms import before, book, front, ground, later, range_, shot, today
+from carrybook.app.web.rooms import after, before, book, front, ground, later, range_, shot, today
 
 __all__ = ["build_app"]
 
-_ROOMS = (front, today, shot, later, range_, book, ground, before)
+_ROOMS = (front, today, shot, later, range_, book, ground, before, after)
 _STATIC = Path(str(files("carrybook.app.web") / "static"))
 # What must lie at the root: a service worker serves what is below it, and no more.
 _AT_ROOT = {

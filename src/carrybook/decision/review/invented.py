@@ -27,7 +27,7 @@ from carrybook.world.lie import Lie, Moisture
 
 __all__ = ["Habits", "invented_bag", "invented_rounds"]
 
-_FREEDOM = 4.0
+_FREEDOM, _WILDEST = 4.0, 8.0  # as of a draw
 _START = datetime(2026, 4, 4, 8, 0, tzinfo=UTC)
 _WEDGES = ((60, 78), (56, 92), (52, 105), (48, 118))
 _LIES = (Lie.FAIRWAY, Lie.LIGHT_ROUGH, Lie.DEEP_ROUGH)
@@ -188,7 +188,8 @@ def _struck(
     sure = np.array([chosen.summaries[k].bias_se for k in chosen.shot]) * flown.arrivals[:, 0]
     blown = np.sqrt(np.maximum(vague**2 - sure**2, 0.0))
     across = rho * z + np.sqrt(1.0 - rho**2) * w
-    return past + deep * wild * z + blown * gust, right + wide * wild * across
+    long, off = (np.clip(wild * each, -_WILDEST, _WILDEST) for each in (z, across))
+    return past + deep * long + blown * gust, right + wide * off
 
 
 def _run(
