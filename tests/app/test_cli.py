@@ -71,8 +71,12 @@ def test_these_are_the_commands() -> None:
         plan
         putt
         round end
+        round import
+        round shot
+        round shots
         round start
         round status
+        round undo
         serve
         shots add
         shots edit

@@ -42,7 +42,8 @@ PLANNING = {
     "bag tryout": "bag tryout 54 --for 60-80yd",
 }
 RECORDING = {
-    "round start", "round end", "round status", "shots add", "shots list", "shots remove",
+    "round start", "round end", "round status", "round shot", "round shots", "round undo",
+    "round import", "shots add", "shots list", "shots remove",
     "shots edit", "shots rename", "shots move", "shots undo", "balls import", "balls log",
     "balls list", "balls undo", "book export", "book restore", "book delete", "start", "serve",
     "doctor", "demo", "venue add", "venue note", "venue undo", "venue tee", "venue holes",

@@ -112,6 +112,7 @@ def test_every_public_field_number_and_kernel_row_has_a_name() -> None:
         "putt: putt_view",
         "round status: round_view",
         "venue show: page_view venues_view _known venue_part note_part hour_part air_part",
+        "round shots: round_shots_view round_shot_part _facts",
         "shots explain: explained_view _whatif _effect air_part",
     ],
 )

@@ -393,13 +393,6 @@ def test_the_switch_of_colours_is_kept(visitor: Visitor) -> None:
     assert 'data-theme="auto"' in visitor.get("/book").text
 
 
-def test_rooms_that_are_not_built_say_what_can_be_done_now(visitor: Visitor) -> None:
-    for room in ("/after",):
-        page = visitor.get(room).text
-        assert "not built yet" in page
-        assert "What can be done now" in page
-
-
 def test_it_installs_and_works_without_a_network(
     visitor: Visitor, visit: Callable[..., Visitor]
 ) -> None:

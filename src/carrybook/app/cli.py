@@ -33,6 +33,7 @@ from carrybook.app.commands import (
     prepare,
     practise,
     putt,
+    review,
     rounds,
     serve,
     shots,
@@ -108,6 +109,7 @@ app.command()(prepare.prepare)
 app.command()(card.card)
 app.command()(learn.learn)
 app.command()(feel.feel)
+app.command()(review.review)
 app.add_typer(shots.app, name="shots")
 app.add_typer(balls.app, name="balls")
 app.add_typer(bag.app, name="bag")

@@ -18,7 +18,7 @@ __all__ = ["Step", "command_here", "lay_out"]
 
 _FILES = (
     "venue.geojson", "heights.csv", "described.txt", "balls.csv", "shots.csv", "week.csv",
-    "thursday.txt", "friday.txt", "saturday.txt",
+    "thursday.txt", "friday.txt", "saturday.txt", "season.csv",
 )  # fmt: skip
 _VENUE = "Saltfen Reach"
 # A week at the venue: date, sheet of the hole locations where there is one yet, tee time.
@@ -126,6 +126,14 @@ def lay_out(out: Path) -> tuple[Step, ...]:
         ),
         *(_ask(scene, out, book) for scene in _SCENES),
         *_week(out, book),
+        Step(
+            "A season of recorded rounds.",
+            ("round", "import", str(out / "season.csv"), *book),
+        ),
+        Step(
+            "What it was made of: choice, what was believed, strike, luck; and what repeats.",
+            ("review", "--figure", str(out / "review.png"), *book),
+        ),
     )
 
 

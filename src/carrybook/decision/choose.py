@@ -37,7 +37,7 @@ from carrybook.player.bag import Flight, Shape, Shot
 from carrybook.player.summary import ShotSummary
 from carrybook.world.lie import Lie
 
-__all__ = ["FULL", "ROUGH", "SETTLED", "Rounds", "choose"]
+__all__ = ["FULL", "ROUGH", "SETTLED", "Rounds", "choose", "why_not"]
 
 # Ours: how many options are told, draws behind each quoted figure, the finer second look, and when
 # an effort is a stock one, a log short, a curve or a firmness a guess, a partial short, a wind
@@ -213,7 +213,7 @@ def _allowed(
     """Shots that may be played from here, and of the others why not."""
     allowed, left_out = [], []
     for summary in summaries:
-        reason = _why_not(summary.shot, situation)
+        reason = why_not(summary.shot, situation.lie)
         if reason:
             left_out.append(f"{summary.shot.label}: {reason}")
         else:
@@ -221,11 +221,11 @@ def _allowed(
     return allowed, left_out
 
 
-def _why_not(shot: Shot, situation: Situation) -> str:
+def why_not(shot: Shot, lie: Lie) -> str:
     """Why a shot is not for this lie, or for competition; empty where it is. The lie is ours."""
     if not shot.trusted:
         return "you do not trust it in competition"
-    if situation.lie is Lie.DEEP_ROUGH:
+    if lie is Lie.DEEP_ROUGH:
         if shot.flight is Flight.LOW:
             return "a low flight does not get out of deep rough"
         if shot.club.loft_rad < _LEAST_LOFT_IN_DEEP_ROUGH:

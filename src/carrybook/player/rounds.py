@@ -17,11 +17,14 @@ class Round:
         When it was over; none while it is on.
     note : str
         In the player's own words.
+    setting : str
+        "competition" where it counted, "course" where it did not; empty where nobody said.
     """
 
     begun: str
     ended: str | None = None
     note: str = ""
+    setting: str = ""
 
     @property
     def is_on(self) -> bool:

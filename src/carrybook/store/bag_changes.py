@@ -65,10 +65,11 @@ def _rows(session: Session, table: sa.Table) -> list[dict[str, Any]]:
 def _require_no_balls_lost(session: Session, kept: set[int]) -> None:
     struck = sa.select(t.shot.c.label, t.shot.c.id).where(
         t.shot.c.id.in_(sa.select(t.ball.c.shot_id))
+        | t.shot.c.id.in_(sa.select(t.round_shot.c.shot_id))
     )
     lost = [label for label, number in session.execute(struck) if number not in kept]
     if lost:
         raise BadInputError(
             f"the last change of the bag added {', '.join(lost)}, with which balls were logged"
-            " since, so it stays"
+            " since, or rounds played, so it stays"
         )

@@ -1,5 +1,7 @@
 """Rounds in the book: at most one is on."""
 
+from dataclasses import replace
+
 import sqlalchemy as sa
 
 from carrybook.base.errors import BadInputError
@@ -19,10 +21,10 @@ def last_round(session: Session) -> Round | None:
         From :meth:`Book.session`.
     """
     row = session.execute(sa.select(rounds).order_by(rounds.c.id.desc()).limit(1)).first()
-    return None if row is None else Round(row.begun, row.ended, row.note)
+    return None if row is None else _round(row)
 
 
-def start_round(session: Session, begun: str, note: str = "") -> Round:
+def start_round(session: Session, begun: str, note: str = "", setting: str = "") -> Round:
     """Write down that a round begins.
 
     Parameters
@@ -33,6 +35,8 @@ def start_round(session: Session, begun: str, note: str = "") -> Round:
         When: ISO 8601 with its offset.
     note : str
         In the player's own words.
+    setting : str
+        "competition", "course", or empty.
 
     Raises
     ------
@@ -42,8 +46,8 @@ def start_round(session: Session, begun: str, note: str = "") -> Round:
     last = last_round(session)
     if last is not None and last.is_on:
         raise BadInputError(f"a round is on since {last.begun}; end it first: carrybook round end")
-    session.execute(sa.insert(rounds).values(begun=begun, note=note))
-    return Round(begun, None, note)
+    session.execute(sa.insert(rounds).values(begun=begun, note=note, setting=setting))
+    return Round(begun, None, note, setting)
 
 
 def end_round(session: Session, ended: str) -> Round:
@@ -65,4 +69,8 @@ def end_round(session: Session, ended: str) -> Round:
     if last is None or not last.is_on:
         raise BadInputError("no round is on; one begins with: carrybook round start")
     session.execute(sa.update(rounds).where(rounds.c.ended.is_(None)).values(ended=ended))
-    return Round(last.begun, ended, last.note)
+    return replace(last, ended=ended)
+
+
+def _round(row: sa.Row[tuple[object, ...]]) -> Round:
+    return Round(row.begun, row.ended, row.note, row.setting)

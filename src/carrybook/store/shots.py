@@ -152,7 +152,7 @@ def remove_shot(session: Session, label: str) -> None:
     Raises
     ------
     BadInputError
-        No such shot, or one with balls in the book.
+        No such shot, or one with balls or shots of a round in the book.
     """
     number = shot_id(session, label)
     remember_bag(session, f"{label} was removed")
@@ -163,6 +163,12 @@ def remove_shot(session: Session, label: str) -> None:
         raise BadInputError(
             f"shot {label!r} has {_count(balls, 'ball')} in the book, so it stays;"
             " a shot can only be removed while it has none"
+        )
+    played = sa.select(t.round_shot.c.id).where(t.round_shot.c.shot_id == number).limit(1)
+    if session.scalar(played):
+        raise BadInputError(
+            f"shot {label!r} was played in a round that is in the book, so it stays;"
+            " a shot can only be removed while no round has it"
         )
     session.execute(sa.delete(t.effort).where(t.effort.c.shot_id == number))
     session.execute(sa.delete(t.shot).where(t.shot.c.id == number))

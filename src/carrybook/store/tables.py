@@ -32,6 +32,7 @@ __all__ = [
     "practice",
     "practice_target",
     "putter",
+    "round_shot",
     "rounds",
     "shot",
     "venue",
@@ -197,6 +198,7 @@ rounds = Table(
     Column("begun", String(40), nullable=False),  # ISO 8601 with its offset
     Column("ended", String(40)),
     Column("note", Text, nullable=False),
+    Column("setting", String(20), nullable=False, server_default=""),
 )
 
 # Errors on the green of people with a name.
@@ -319,4 +321,46 @@ practice_target = Table(
     # A ball that is taken out of the log leaves its target to be struck again.
     Column("ball_id", ForeignKey("ball.id", ondelete="SET NULL"), index=True),
     UniqueConstraint("practice_id", "place"),
+)
+
+# Scoring shots of rounds: as believed when they were played, and as it turned out.
+round_shot = Table(
+    "round_shot",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("round_id", ForeignKey("rounds.id"), nullable=False, index=True),
+    Column("shot_id", ForeignKey("shot.id"), nullable=False, index=True),
+    Column("row_hash", String(64), nullable=False, unique=True),
+    Column("raw", JSON, nullable=False),  # as typed or read
+    Column("at", String(40)),  # ISO 8601, with the offset where it is known
+    Column("hole", Integer, nullable=False),
+    Column("number_m", Float, nullable=False),
+    Column("wind_mps", Float),
+    Column("wind_from_rad", Float),
+    Column("lie", String(20), nullable=False),
+    Column("moisture", String(10)),
+    Column("firmness_g", Float),
+    Column("true_number_m", Float),
+    Column("true_wind_mps", Float),
+    Column("true_wind_from_rad", Float),
+    Column("true_lie", String(20)),
+    Column("true_moisture", String(10)),
+    Column("true_firmness_g", Float),
+    Column("hole_location", Text, nullable=False),
+    Column("green_deep_m", Float),
+    Column("stimp_m", Float),
+    Column("temperature_k", Float),
+    Column("intended_m", Float),
+    Column("aim_right_m", Float),
+    Column("called_m", Float),
+    Column("landing_past_m", Float),
+    Column("landing_right_m", Float),
+    Column("finish", String(20), nullable=False),
+    Column("finish_m", Float, nullable=False),
+    Column("finish_past_m", Float),
+    Column("finish_right_m", Float),
+    Column("putts", Integer, nullable=False),
+    Column("others", Integer, nullable=False),
+    Column("penalties", Integer, nullable=False),
+    Column("note", Text, nullable=False),
 )

@@ -16,7 +16,7 @@ from carrybook.base.units import LENGTH, SIDE, in_unit, parse
 from carrybook.world.ground import Surface
 from carrybook.world.hole import Hole, HoleLocation
 
-__all__ = ["ball_behind", "locate", "number_from", "words_at"]
+__all__ = ["ball_behind", "is_location", "locate", "number_from", "words_at"]
 
 _FROM_EDGE = YARD  # ours: no hole is cut nearer to the edge of a green than one pace
 _UNITS = "|".join(sorted(LENGTH.spellings, key=len, reverse=True))
@@ -27,6 +27,11 @@ _WORDS = re.compile(
     r"(?P<side>left|right|l|r)|(?:in\s)?\s*(?:the\s)?\s*(?:centre|center|middle))",
     re.IGNORECASE,
 )
+
+
+def is_location(words: str) -> bool:
+    """Whether words are those of a pin sheet, on whichever green."""
+    return _WORDS.fullmatch(" ".join(words.split())) is not None
 
 
 def locate(hole: Hole, words: str) -> HoleLocation:

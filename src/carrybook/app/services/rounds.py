@@ -46,7 +46,7 @@ def current_round(book: Path | None) -> Round | None:
         return last_round(session)
 
 
-def start_round(book: Path | None, now: datetime, note: str = "") -> Round:
+def start_round(book: Path | None, now: datetime, note: str = "", setting: str = "") -> Round:
     """Begin a round: from now on only recording. Where there is no book yet, it makes one.
 
     Raises
@@ -57,7 +57,8 @@ def start_round(book: Path | None, now: datetime, note: str = "") -> Round:
     from carrybook.store.rounds import start_round as start
 
     with open_book(book, create=True) as opened, opened.session() as session:
-        return start(session, now.isoformat(timespec="seconds"), " ".join(note.split()))
+        begun = now.isoformat(timespec="seconds")
+        return start(session, begun, " ".join(note.split()), setting)
 
 
 def end_round(book: Path | None, now: datetime) -> Round:

@@ -16,11 +16,11 @@ from carrybook.app.web.desk import Desk
 from carrybook.app.web.door import Door
 from carrybook.app.web.guard import Guard
 from carrybook.app.web.rooms import (
+    after,
     before,
     book,
     front,
     ground,
-    later,
     learning,
     leave,
     practise,
@@ -37,7 +37,6 @@ _ROOMS = (
     today,
     shot,
     leave,
-    later,
     range_,
     practise,
     book,
@@ -45,6 +44,7 @@ _ROOMS = (
     ground,
     before,
     round_plan,
+    after,
 )
 _STATIC = Path(str(files("carrybook.app.web") / "static"))
 # What must lie at the root: a service worker serves what is below it, and no more.

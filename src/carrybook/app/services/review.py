@@ -1,0 +1,86 @@
+"""Rounds reviewed: planning, so refused while a round is on."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from carrybook.app.files import save_figure
+from carrybook.app.forms.review import ReviewForm
+from carrybook.app.services.learn import day_summaries
+from carrybook.app.services.round_shots import played_rounds
+from carrybook.app.services.rounds import require_planning
+from carrybook.base.errors import BadInputError, NoSolutionError
+
+if TYPE_CHECKING:
+    from carrybook.decision.review.baselines import Baseline
+    from carrybook.decision.review.review import Review
+    from carrybook.player.round_shots import PlayedRound
+
+__all__ = ["draw_review", "review_rounds"]
+
+
+def review_rounds(book: Path | None, asked: ReviewForm, *, seed: int = 1) -> "Review":
+    """Split recorded rounds into causes, and look for what repeats.
+
+    Parameters
+    ----------
+    book : Path, optional
+        The book.
+    asked : ReviewForm
+        Which rounds, and against whom.
+    seed : int, default 1
+        The same seed gives the same answer.
+
+    Raises
+    ------
+    BadInputError
+        No round of that number, or a baseline that cannot be read.
+    NoSolutionError
+        A round is on, there is no book yet, or none of those rounds has a recorded shot.
+    """
+    require_planning(book)
+    from carrybook.decision.review.review import review
+    from carrybook.player.day import Day
+
+    rounds = _asked_for(played_rounds(book), asked)
+    baseline = _baseline(asked.against)
+    return review(rounds, day_summaries(book, Day()), baseline, seed=seed)
+
+
+def draw_review(path: Path, found: "Review") -> None:
+    """Draw a review into a file.
+
+    Raises
+    ------
+    BadInputError
+        The file cannot be written.
+    """
+    from carrybook.artefacts.review import review_figure
+
+    save_figure(path, review_figure(found))
+
+
+def _asked_for(rounds: "tuple[PlayedRound, ...]", asked: ReviewForm) -> "tuple[PlayedRound, ...]":
+    some = tuple(each for each in rounds if each.shots)
+    if asked.round is not None:
+        some = tuple(each for each in rounds if each.number == asked.round)
+        if not some:
+            raise BadInputError(
+                f"round = {asked.round} is not in the book; see: carrybook round shots --last 9"
+            )
+    elif asked.last is not None:
+        some = some[-asked.last :]
+    elif asked.since is not None:
+        some = tuple(each for each in some if each.round.begun[:10] >= asked.since.isoformat())
+        if not some:
+            raise NoSolutionError(f"no round since {asked.since} has a recorded scoring shot")
+    return some
+
+
+def _baseline(against: str) -> "Baseline | None":
+    """Whose strokes they are counted against; none is the player's own book."""
+    from carrybook.decision.review.baselines import TOUR_BASELINE
+    from carrybook.store.baseline_file import read_baseline
+
+    if against == "book":
+        return None
+    return TOUR_BASELINE if against == "tour" else read_baseline(Path(against))

@@ -1,0 +1,1 @@
+"""Review: what rounds cost, split into choice, what was believed, the strike and luck."""
