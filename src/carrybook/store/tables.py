@@ -35,11 +35,11 @@ __all__ = [
     "round_shot",
     "rounds",
     "shot",
+    "standing_test",
     "venue",
     "venue_day",
     "venue_forecast",
     "venue_note",
-    "standing_test",
 ]
 
 # A label is the same label in capitals and in small letters.
