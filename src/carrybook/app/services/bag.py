@@ -132,7 +132,7 @@ def change_bag(
     club, loft, spin = asked.asked()
     changes = [BagChange(club, loft)] if loft is not None else []
     changes += [BagChange(spin=spin)] if spin is not None else []
-    chance = Chance(count=1024 if changes else 256, seed=seed)
+    chance = Chance(count=512 if changes else 256, seed=seed)
     if not changes:
         wedges = [w for w in faced.owned(Lie.FAIRWAY, Moisture.DRY) if any(map(is_wedge, w.shots))]
         changes = list(usual_changes(wedges))
@@ -175,9 +175,9 @@ def try_shot(
         )
     demand = demand_over(*asked.carries, _STEP, lie=asked.lie, moisture=asked.moisture)
     answer = try_out(
-        faced.summaries, label, demand, faced.greens(), chance=Chance(1024, seed), progress=progress
+        faced.summaries, label, demand, faced.greens(), chance=Chance(seed=seed), progress=progress
     )
-    called, intended = _felt(book, label)
+    called, intended = _felt(book, tried)
     return Tried(answer, called, intended, (*_doubts(day), _PUTTS))
 
 
@@ -323,16 +323,16 @@ def _label_of(summaries: "Sequence[ShotSummary]", typed: str) -> str:
     raise BadInputError(f"shot {typed!r} is not in the book; its shots: {', '.join(labels)}")
 
 
-def _felt(book: Path | None, label: str) -> "tuple[FeelGap | None, FeelGap | None]":
+def _felt(book: Path | None, tried: "ShotSummary") -> "tuple[FeelGap | None, FeelGap | None]":
     """Gaps of one shot between meant, called and measured, where there are any."""
-    from carrybook.app.services.learn import feel_of_book
+    import numpy as np
 
-    try:
-        feel = feel_of_book(book)
-    except NoSolutionError:
+    from carrybook.player.learn.feel import feel_of
+    from carrybook.store.balls import load_balls
+
+    with open_book(book, reading=True) as opened, opened.session() as session:
+        balls = [ball for ball in load_balls(session) if ball.shot == tried.shot.label]
+    if not any(ball.called_m for ball in balls):
         return None, None
-    called, intended = (
-        next((gap for gap in gaps if gap.label == label), None)
-        for gaps in (feel.called, feel.intended)
-    )
-    return called, intended
+    feel = feel_of((tried.shot,), balls, np.random.default_rng(1))
+    return next(iter(feel.called), None), next(iter(feel.intended), None)
