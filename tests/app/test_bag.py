@@ -8,12 +8,14 @@ from typing import Any
 import pytest
 from typer.testing import CliRunner, Result
 
+from carrybook import app as rooms
 from carrybook.app.cli import app
 from carrybook.app.forms.bag import BagForm, FitForm, TryOutForm, WhatIfForm
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError
 
 Ask = Callable[..., Result]
+DATA = Path(rooms.__file__).parent / "demo_data"
 FEW = ("--lofts", "55-57", "--from", "70yd", "--to", "90yd")
 SHOTS = (
     "50 --loft 50deg --carry 110yd --partials 70yd..112yd",
@@ -109,6 +111,15 @@ def test_a_file_of_what_is_faced(ask: Ask, tmp_path: Path) -> None:
     assert view["demand"]["source"] == "what faced.csv says you face"
 
 
+def test_into_the_greens_of_a_course(ask: Ask) -> None:
+    course = ("--map", str(DATA / "venue.geojson"), "--hole", "4", "--wedges", "3")
+    ends = ("--lofts", "56-57", "--from", "80yd", "--to", "80yd")
+    view = answered(ask("bag", "fit", *course, *ends, "--json"))
+    assert [p["green"] for p in view["demand"]["places"]] == [0, 1, 2]
+    assert "into holes 4 of venue.geojson" in view["demand"]["source"]
+    assert any("those of the map" in doubt for doubt in view["doubts"])
+
+
 def test_whatif_by_firmness(ask: Ask) -> None:
     words = (
         "bag",
@@ -171,6 +182,7 @@ def test_a_bag_of_more_than_fourteen_clubs_is_refused(ask: Ask, tmp_path: Path) 
         ("fit --lofts 20-64", 2, "lofts = 20 deg is outside 40 to 70 deg"),
         ("fit --from 90yd --to 60yd", 2, "from = 90 yd is beyond to = 60 yd"),
         ("fit --demand no.csv", 2, "cannot read no.csv"),
+        ("fit --hole 4", 2, "--hole and --heights belong to a --map"),
         ("fit --lie sand", 2, "sand' is not modelled"),
         ("fit --figure odd.txt", 2, "odd.txt"),
         ("whatif --club 56", 2, "--club and --loft belong together"),

@@ -12,7 +12,7 @@ from carrybook.base.errors import BadInputError
 from carrybook.decision.bag_fit.bags import all_bags, mean_costs, played, saving
 from carrybook.decision.bag_fit.demand import Demand, FacedPlace, demand_over
 from carrybook.decision.bag_fit.doubt import Chance, doubt_of
-from carrybook.decision.bag_fit.fit import BagFit, fit_bag, reaching, taken_from
+from carrybook.decision.bag_fit.fit import BagFit, Taken, fit_bag, over_greens, reaching, taken_from
 from carrybook.decision.bag_fit.table import Greens, build_table
 from carrybook.decision.bag_fit.wedges import (
     NEVER_HIT,
@@ -161,6 +161,20 @@ def test_what_is_taken_says_how_unsure_it_is_only_where_bags_differ(shots_of: Ma
     with_it = taken_from(table, (0, 1, 2), (0, 2))
     assert [t.unsure > 0.0 for t in with_it] == [t.club == "56" for t in with_it]
     assert all(t.unsure == 0.0 for t in taken_from(table, (0, 1, 2)))
+
+
+def test_greens_are_put_together_by_distance() -> None:
+    places = (FacedPlace(60.0), FacedPlace(60.0, green=1), FacedPlace(60.0, green=2))
+    taken = [
+        Taken(c, c, 1.0, s, u) for c, s, u in (("a", 2.4, 0.0), ("b", 2.5, 0.1), ("b", 2.9, 0.2))
+    ]
+    ((place, found),) = over_greens(Demand(places, (1.0,) * 3, ""), taken)
+    assert place == FacedPlace(60.0)
+    assert (found.shot, found.strokes, found.unsure) == (
+        "b",
+        pytest.approx(2.6),
+        pytest.approx(0.1),
+    )
 
 
 def test_common_practice_is_as_good_as_the_best(shots_of: MakeShots) -> None:

@@ -138,6 +138,7 @@ def _faced(demand: "Demand", greens: "Greens") -> Json:
                     "lie": p.lie.value,
                     "moisture": p.moisture.value,
                     "firmness_g": p.firmness_g or greens.firmness_g,
+                    "green": p.green,
                     "share": share,
                 }
                 for p, share in zip(demand.places, shares, strict=True)

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from carrybook.decision.bag_fit.tryout import TryOut
     from carrybook.decision.bag_fit.wedges import Wedge
     from carrybook.decision.bag_fit.whatif import ChangeWorth
+    from carrybook.outcomes.value_map import ValueMap
     from carrybook.player.learn.feel import FeelGap
     from carrybook.player.summary import ShotSummary
 
@@ -35,6 +36,10 @@ __all__ = ["Changes", "Tried", "change_bag", "draw_bag", "fit_book", "gaps_of_bo
 Told = Callable[[str, float], None]
 _STEP = 5.0 * YARD
 _INVENTED = "greens are level and round, 30 yd across, the hole in front, middle or at the back"
+_COURSE = (
+    "greens are those of the map, the hole in front, middle and back; their slopes count for putts,"
+    " not for the roll after landing"
+)
 _CALM = "it is calm, so that a low flight earns nothing for the wind: try --wind too"
 _PUTTS = "putts, and strokes off the green, are a tour player's, not yours"
 
@@ -97,7 +102,7 @@ def fit_book(
         faced.candidates, faced.demand(), faced.greens(), sizes=asked.sizes(), keep=asked.keep,
         chance=Chance(seed=seed), progress=progress,
     )  # fmt: skip
-    return replace(fit, doubts=tuple(_fit_doubts(day, others)))
+    return replace(fit, doubts=tuple(_fit_doubts(day, asked, others)))
 
 
 def gaps_of_book(
@@ -115,7 +120,7 @@ def gaps_of_book(
         chance=Chance(seed=seed),
         progress=progress,
     )
-    return replace(gaps, doubts=(*_doubts(day), _guessed(), _PUTTS))
+    return replace(gaps, doubts=(*_doubts(day, asked), _guessed(), _PUTTS))
 
 
 def change_bag(
@@ -144,7 +149,7 @@ def change_bag(
         "a club with another loft is taken to carry within 1.5 %, scatter within 5 %, launch within"
         " 0.75 deg and spin within 5 % of what is guessed (one standard deviation; ours)"
     )
-    return Changes(demand, greens, worths, chance.count, (*_doubts(day), bent, _PUTTS))
+    return Changes(demand, greens, worths, chance.count, (*_doubts(day, asked), bent, _PUTTS))
 
 
 def try_shot(
@@ -161,7 +166,6 @@ def try_shot(
     NoSolutionError
         There is no book yet, no other trusted shot in it, no ball of the shot, or a round is on.
     """
-    from carrybook.decision.bag_fit.demand import demand_over
     from carrybook.decision.bag_fit.doubt import Chance
     from carrybook.decision.bag_fit.tryout import try_out
 
@@ -173,12 +177,12 @@ def try_shot(
             f"no ball of {label} is logged yet: log a couple of dozen beside the shots you own,"
             f' like carrybook balls log "{label} 70 called 72 got 68 3R"'
         )
-    demand = demand_over(*asked.carries, _STEP, lie=asked.lie, moisture=asked.moisture)
+    demand = faced.demand(asked.carries)
     answer = try_out(
         faced.summaries, label, demand, faced.greens(), chance=Chance(seed=seed), progress=progress
     )
     called, intended = _felt(book, tried)
-    return Tried(answer, called, intended, (*_doubts(day), _PUTTS))
+    return Tried(answer, called, intended, (*_doubts(day, asked), _PUTTS))
 
 
 def draw_bag(path: Path, fit: "BagFit", units: str) -> None:
@@ -202,6 +206,7 @@ class _Faced:
         self._asked = asked
         self._day = day
         self.summaries = cache(self._summaries)
+        self._course = cache(self._make_course)
 
     def _summaries(self, lie: Lie, moisture: Moisture) -> "tuple[ShotSummary, ...]":
         return day_summaries(
@@ -228,22 +233,65 @@ class _Faced:
         from carrybook.decision.bag_fit.table import Greens
 
         firmness, sd = self._asked.firmness
-        return Greens(self._day.air, firmness, sd, self._asked.green_speed, wind=self._day.wind)
+        return Greens(
+            self._day.air, firmness, sd, self._asked.green_speed, wind=self._day.wind,
+            course=self._course(),
+        )  # fmt: skip
 
-    def demand(self) -> "Demand":
+    def demand(self, between: tuple[float, float] | None = None) -> "Demand":
         """What is faced: a file, else every distance of a range alike.
 
-        Recorded rounds would come in here, through `demand_of_shots`.
+        Recorded rounds would come in here, through `demand_of_shots`. On a course, that into every
+        green of it, with the hole in front, middle and back.
         """
-        from carrybook.decision.bag_fit.demand import demand_over
+        from carrybook.decision.bag_fit.demand import demand_over, on_greens
 
-        if self._asked.demand is not None:
-            return _from_file(self._asked.demand)
+        asked = self._asked
+        if asked.demand is not None:
+            faced = _from_file(asked.demand)
+        else:
+            step = 2.0 * _STEP if asked.map else _STEP
+            ends = between or self._said_range()
+            faced = demand_over(*ends, step, lie=asked.lie, moisture=asked.moisture)
+        course = self._course()
+        return on_greens(faced, len(course), f"into {self._holes()}") if course else faced
+
+    def _holes(self) -> str:
+        asked = self._asked
+        refs = ", ".join(asked.hole) or "all"
+        return f"holes {refs} of {asked.map.name}" if asked.map else ""
+
+    def _make_course(self) -> "tuple[ValueMap, ...]":
+        """The greens of the holes asked about, the hole in front, middle and back of each."""
+        from carrybook.app.forms.ground import GroundForm
+        from carrybook.app.services.ground import open_ground
+        from carrybook.decision.zones import zone_locations
+        from carrybook.outcomes.value_map import hole_values
+        from carrybook.world.hole_map import list_holes
+
+        asked = self._asked
+        if asked.map is None:
+            if asked.hole or asked.heights:
+                raise BadInputError("--hole and --heights belong to a --map of the course")
+            return ()
+        maps = []
+        for ref in asked.hole or list_holes(asked.map):
+            hole = open_ground(GroundForm.of(map=asked.map, hole=ref, heights=asked.heights))
+            zones = zone_locations(hole, asked.green_speed)
+            for third in ("front", "middle", "back"):
+                in_third = [at for zone, at in zones.items() if zone.value.startswith(third)]
+                if in_third:
+                    at = min(
+                        in_third, key=lambda place: abs(place.from_left_m - place.from_right_m)
+                    )
+                    maps.append(hole_values(hole, at, stimp_m=asked.green_speed))
+        if not maps:
+            raise NoSolutionError(f"no hole may be cut on any green of {self._holes()}")
+        return tuple(maps)
+
+    def _said_range(self) -> tuple[float, float]:
         low, high = self._usual_range()
-        return demand_over(
-            self._asked.nearest or low, self._asked.furthest or high, _STEP,
-            lie=self._asked.lie, moisture=self._asked.moisture,
-        )  # fmt: skip
+        return self._asked.nearest or low, self._asked.furthest or high
 
     def _usual_range(self) -> tuple[float, float]:
         """From the shortest partial of a wedge to the longest carry, in whole steps inside. [m]"""
@@ -285,14 +333,14 @@ def _require_room(book: Path | None, asked: FitForm) -> int:
     return len(others)
 
 
-def _doubts(day: Day) -> "Iterator[str]":
-    yield _INVENTED
+def _doubts(day: Day, asked: BagForm) -> "Iterator[str]":
+    yield _INVENTED if asked.map is None else _COURSE
     if not day.wind.speed_mps:
         yield _CALM
 
 
-def _fit_doubts(day: Day, others: int) -> "Iterator[str]":
-    yield from _doubts(day)
+def _fit_doubts(day: Day, asked: BagForm, others: int) -> "Iterator[str]":
+    yield from _doubts(day, asked)
     yield _guessed()
     yield "a partial of a new club goes down to the share of its stock carry that yours do"
     left = MOST_CLUBS - others

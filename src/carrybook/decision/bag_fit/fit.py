@@ -1,7 +1,8 @@
 """The bag that costs fewest strokes over what is faced, against the one that is carried."""
 
+from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -17,13 +18,13 @@ from carrybook.decision.bag_fit.bags import (
     saved,
     saving,
 )
-from carrybook.decision.bag_fit.demand import Demand
+from carrybook.decision.bag_fit.demand import Demand, FacedPlace
 from carrybook.decision.bag_fit.doubt import Chance, doubt_of
 from carrybook.decision.bag_fit.table import Greens, Table, WedgesOf, build_table
 from carrybook.decision.bag_fit.wedges import Wedge, is_wedge, unknowns
 from carrybook.decision.select import WORTH_SAYING
 
-__all__ = ["BagFit", "BagOption", "Taken", "fit_bag", "reaching", "taken_from"]
+__all__ = ["BagFit", "BagOption", "Taken", "fit_bag", "over_greens", "reaching", "taken_from"]
 
 _LEAST_GAIN = 0.002  # strokes; ours: one more club that is new must save that much to be listed
 
@@ -209,6 +210,36 @@ def taken_from(table: Table, bag: Bag, against: Bag | None = None) -> tuple[Take
     taken = choices(table, bag)
     usual = taken if against is None else choices(table, against)
     return tuple(_taken(table, int(taken[k]), int(usual[k]), k) for k in range(len(taken)))
+
+
+def over_greens(demand: Demand, taken: Sequence[Taken]) -> list[tuple[FacedPlace, Taken]]:
+    """What is played from each distance and lie, over all greens of a course.
+
+    Parameters
+    ----------
+    demand : Demand
+        What is faced.
+    taken : sequence of Taken
+        What is played from each place.
+
+    Returns
+    -------
+    rows : list of (FacedPlace, Taken)
+        The shot that is played most, and the mean of strokes and of how unsure they are.
+    """
+    alike: dict[FacedPlace, list[Taken]] = {}
+    for place, each in zip(demand.places, taken, strict=True):
+        alike.setdefault(replace(place, green=0), []).append(each)
+    return [(place, _most_played(some)) for place, some in alike.items()]
+
+
+def _most_played(some: Sequence[Taken]) -> Taken:
+    shots = Counter(each.shot for each in some)
+    usual = next(each for each in some if each.shot == shots.most_common(1)[0][0])
+    mean, unsure = (
+        float(np.mean([getattr(each, name) for each in some])) for name in ("strokes", "unsure")
+    )
+    return replace(usual, strokes=mean, unsure=unsure)
 
 
 def _taken(table: Table, club: int, usual: int, place: int) -> Taken:
