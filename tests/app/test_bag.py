@@ -141,9 +141,6 @@ def test_whatif_by_firmness(ask: Ask) -> None:
     assert first["loft_deg"] == pytest.approx(55.0)
     assert (second["club"], second["spin_factor"]) == (None, pytest.approx(1.1))
     assert [g["firmness_g"] for g in first["greens"]] == [70.0, 90.0, 110.0, 130.0]
-    text = ask(*words).stdout
-    assert "ball with +10 % spin" in text
-    assert "very firm (130 g)" in text
 
 
 def test_a_shot_on_trial(ask: Ask) -> None:
@@ -156,9 +153,7 @@ def test_a_shot_on_trial(ask: Ask) -> None:
     )  # fmt: skip
     assert view["without"] - view["with"] == pytest.approx(view["saves"]["strokes"], abs=1e-9)
     assert view["wind"]["speed_mps"] == pytest.approx(6.7, abs=0.1)
-    text = ask(*words).stdout
-    assert text.startswith(f"50 low: {view['verdict']}")
-    assert "6 balls on 1 day" in text
+    assert view["called"]["balls"] == 6
 
 
 def test_a_bag_of_more_than_fourteen_clubs_is_refused(ask: Ask, tmp_path: Path) -> None:

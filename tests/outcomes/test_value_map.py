@@ -1,5 +1,7 @@
 """Strokes read off a map: against the tables it is made of, the kernel against plain Python."""
 
+import inspect
+
 import numpy as np
 import pytest
 
@@ -120,6 +122,12 @@ def test_kernel_equals_plain(middle: ValueMap) -> None:
     plain(value_map.value_kernel)(0, 3, rows, away, aside, *points, strokes, takes, *rim, want)
     np.testing.assert_array_equal(got, want)
     np.testing.assert_array_equal(got, strokes_left(Ends(*points), rows, away, [middle], aside))
+
+
+def test_kernel_reads_no_outside_number() -> None:
+    seen = inspect.getclosurevars(plain(value_map.value_kernel))
+    assert seen.globals == {}
+    assert set(seen.builtins) <= {"int", "max", "min", "range"}
 
 
 def course_hole(*, water_left: float) -> tuple[Hole, HoleLocation]:
