@@ -77,7 +77,7 @@ def test_text_of_a_fit(ask: Ask, fitted: tuple[Any, Path]) -> None:
     assert "faced: every distance from 70 to 90 yd alike, fairway, dry" in text
     assert ("KEEP 50 56 60" in text) == view["keep_what_you_have"]
     assert "15 bags compared" in text
-    assert "carry within 3 %, scatter within 15 %" in text
+    assert "carry within 2 %, and 1 % more for each degree from the nearest you own" in text
     assert "Rule 4.3a" in text
 
 

@@ -11,7 +11,7 @@ from carrybook.artefacts import style, words
 from carrybook.artefacts.drawing import LEGEND, finished, new_figure, panel
 from carrybook.base.numerics import Floats
 from carrybook.decision.bag_fit.demand import FacedPlace
-from carrybook.decision.bag_fit.fit import BagFit, BagOption, Taken, over_greens
+from carrybook.decision.bag_fit.options import BagFit, BagOption, Taken, over_greens
 from carrybook.decision.bag_fit.wedges import Wedge
 
 __all__ = ["bag_figure"]

@@ -2,16 +2,14 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from functools import cache
-from math import ceil, degrees, floor
+from math import degrees
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.files import save_figure
 from carrybook.app.forms.bag import BagForm, FitForm, TryOutForm, WhatIfForm
 from carrybook.app.services.book import open_book, some_shots
-from carrybook.app.services.learn import day_summaries
-from carrybook.base.constants import YARD
+from carrybook.app.services.faced import Faced
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.player.bag import MOST_CLUBS
 from carrybook.player.day import Day
@@ -21,20 +19,18 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from carrybook.decision.bag_fit.demand import Demand
-    from carrybook.decision.bag_fit.fit import BagFit
     from carrybook.decision.bag_fit.gaps import BagGaps
+    from carrybook.decision.bag_fit.options import BagFit
     from carrybook.decision.bag_fit.table import Greens
     from carrybook.decision.bag_fit.tryout import TryOut
-    from carrybook.decision.bag_fit.wedges import Wedge
     from carrybook.decision.bag_fit.whatif import ChangeWorth
-    from carrybook.outcomes.value_map import ValueMap
     from carrybook.player.learn.feel import FeelGap
     from carrybook.player.summary import ShotSummary
 
 __all__ = ["Changes", "Tried", "change_bag", "draw_bag", "fit_book", "gaps_of_book", "try_shot"]
 
 Told = Callable[[str, float], None]
-_STEP = 5.0 * YARD
+_MUCH = 0.3  # ours: so much of a saving is worth a word
 _INVENTED = "greens are level and round, 30 yd across, the hole in front, middle or at the back"
 _COURSE = (
     "greens are those of the map, the hole in front, middle and back; their slopes count for putts,"
@@ -96,13 +92,13 @@ def fit_book(
     from carrybook.decision.bag_fit.doubt import Chance
     from carrybook.decision.bag_fit.fit import fit_bag
 
-    faced = _Faced(book, asked, day)
+    faced = Faced(book, asked, day)
     others = _require_room(book, asked)
     fit = fit_bag(
         faced.candidates, faced.demand(), faced.greens(), sizes=asked.sizes(), keep=asked.keep,
         chance=Chance(seed=seed), progress=progress,
     )  # fmt: skip
-    return replace(fit, doubts=tuple(_fit_doubts(day, asked, others)))
+    return replace(fit, doubts=tuple(_fit_doubts(fit, day, asked, others)))
 
 
 def gaps_of_book(
@@ -112,7 +108,7 @@ def gaps_of_book(
     from carrybook.decision.bag_fit.doubt import Chance
     from carrybook.decision.bag_fit.gaps import gaps_of
 
-    faced = _Faced(book, asked, day)
+    faced = Faced(book, asked, day)
     gaps = gaps_of(
         faced.candidates,
         faced.demand(),
@@ -132,7 +128,7 @@ def change_bag(
     from carrybook.decision.bag_fit.whatif import BagChange, bag_whatif, usual_changes
     from carrybook.world.firmness import FIRMNESS
 
-    faced = _Faced(book, asked, day)
+    faced = Faced(book, asked, day)
     demand, greens = faced.demand(), faced.greens()
     club, loft, spin = asked.asked()
     changes = [BagChange(club, loft)] if loft is not None else []
@@ -169,7 +165,7 @@ def try_shot(
     from carrybook.decision.bag_fit.doubt import Chance
     from carrybook.decision.bag_fit.tryout import try_out
 
-    faced = _Faced(book, asked, day)
+    faced = Faced(book, asked, day)
     label = _label_of(faced.summaries(Lie.FAIRWAY, Moisture.DRY), asked.label)
     tried = next(s for s in faced.summaries(Lie.FAIRWAY, Moisture.DRY) if s.shot.label == label)
     if not tried.balls:
@@ -198,124 +194,6 @@ def draw_bag(path: Path, fit: "BagFit", units: str) -> None:
     save_figure(path, bag_figure(fit, units=units))
 
 
-class _Faced:
-    """What is faced, and every shot of the player off each lie."""
-
-    def __init__(self, book: Path | None, asked: BagForm, day: Day) -> None:
-        self._book = book
-        self._asked = asked
-        self._day = day
-        self.summaries = cache(self._summaries)
-        self._course = cache(self._make_course)
-
-    def _summaries(self, lie: Lie, moisture: Moisture) -> "tuple[ShotSummary, ...]":
-        return day_summaries(
-            self._book, replace(self._day, lie=lie, moisture=moisture),
-            ball_model=self._asked.ball_model, left_handed=self._asked.left_handed,
-        )  # fmt: skip
-
-    def owned(self, lie: Lie, moisture: Moisture) -> "tuple[Wedge, ...]":
-        """Every club with a trusted shot."""
-        from carrybook.decision.bag_fit.wedges import own_wedges
-
-        return own_wedges(self.summaries(lie, moisture))
-
-    def candidates(self, lie: Lie, moisture: Moisture) -> "tuple[Wedge, ...]":
-        """Wedges to choose from, and the clubs that stay."""
-        from carrybook.decision.bag_fit.wedges import candidates, is_wedge, own_wedges
-
-        summaries = self.summaries(lie, moisture)
-        stay = own_wedges(s for s in summaries if not is_wedge(s))
-        return (*stay, *candidates(summaries, *self._asked.lofts))
-
-    def greens(self) -> "Greens":
-        """The day and its greens."""
-        from carrybook.decision.bag_fit.table import Greens
-
-        firmness, sd = self._asked.firmness
-        return Greens(
-            self._day.air, firmness, sd, self._asked.green_speed, wind=self._day.wind,
-            course=self._course(),
-        )  # fmt: skip
-
-    def demand(self, between: tuple[float, float] | None = None) -> "Demand":
-        """What is faced: a file, else every distance of a range alike.
-
-        Recorded rounds would come in here, through `demand_of_shots`. On a course, that into every
-        green of it, with the hole in front, middle and back.
-        """
-        from carrybook.decision.bag_fit.demand import demand_over, on_greens
-
-        asked = self._asked
-        if asked.demand is not None:
-            faced = _from_file(asked.demand)
-        else:
-            step = 2.0 * _STEP if asked.map else _STEP
-            ends = between or self._said_range()
-            faced = demand_over(*ends, step, lie=asked.lie, moisture=asked.moisture)
-        course = self._course()
-        return on_greens(faced, len(course), f"into {self._holes()}") if course else faced
-
-    def _holes(self) -> str:
-        asked = self._asked
-        refs = ", ".join(asked.hole) or "all"
-        return f"holes {refs} of {asked.map.name}" if asked.map else ""
-
-    def _make_course(self) -> "tuple[ValueMap, ...]":
-        """The greens of the holes asked about, the hole in front, middle and back of each."""
-        from carrybook.app.forms.ground import GroundForm
-        from carrybook.app.services.ground import open_ground
-        from carrybook.decision.zones import zone_locations
-        from carrybook.outcomes.value_map import hole_values
-        from carrybook.world.hole_map import list_holes
-
-        asked = self._asked
-        if asked.map is None:
-            if asked.hole or asked.heights:
-                raise BadInputError("--hole and --heights belong to a --map of the course")
-            return ()
-        maps = []
-        for ref in asked.hole or list_holes(asked.map):
-            hole = open_ground(GroundForm.of(map=asked.map, hole=ref, heights=asked.heights))
-            zones = zone_locations(hole, asked.green_speed)
-            for third in ("front", "middle", "back"):
-                in_third = [at for zone, at in zones.items() if zone.value.startswith(third)]
-                if in_third:
-                    at = min(
-                        in_third, key=lambda place: abs(place.from_left_m - place.from_right_m)
-                    )
-                    maps.append(hole_values(hole, at, stimp_m=asked.green_speed))
-        if not maps:
-            raise NoSolutionError(f"no hole may be cut on any green of {self._holes()}")
-        return tuple(maps)
-
-    def _said_range(self) -> tuple[float, float]:
-        low, high = self._usual_range()
-        return self._asked.nearest or low, self._asked.furthest or high
-
-    def _usual_range(self) -> tuple[float, float]:
-        """From the shortest partial of a wedge to the longest carry, in whole steps inside. [m]"""
-        from carrybook.decision.bag_fit.fit import reaching
-        from carrybook.decision.bag_fit.wedges import is_wedge
-
-        wedges = [w for w in self.owned(Lie.FAIRWAY, Moisture.DRY) if any(map(is_wedge, w.shots))]
-        if not wedges:
-            self.candidates(Lie.FAIRWAY, Moisture.DRY)  # which says what is missing
-        low, high = reaching(wedges)
-        return ceil(low / _STEP) * _STEP, max(ceil(low / _STEP), floor(high / _STEP)) * _STEP
-
-
-def _from_file(path: Path) -> "Demand":
-    from carrybook.decision.bag_fit.demand import Demand, FacedPlace
-    from carrybook.world.faced import read_faced
-
-    weights: dict[FacedPlace, float] = {}
-    for shot in read_faced(path):
-        place = FacedPlace(shot.distance_m, shot.lie, shot.moisture, shot.firmness_g)
-        weights[place] = weights.get(place, 0.0) + shot.weight
-    return Demand(tuple(weights), tuple(weights.values()), f"what {path.name} says you face")
-
-
 def _require_room(book: Path | None, asked: FitForm) -> int:
     """Refuse more than 14 clubs; give how many beside the wedges the book has."""
     from carrybook.decision.bag_fit.wedges import WEDGE_FROM
@@ -339,9 +217,17 @@ def _doubts(day: Day, asked: BagForm) -> "Iterator[str]":
         yield _CALM
 
 
-def _fit_doubts(day: Day, asked: BagForm, others: int) -> "Iterator[str]":
+def _fit_doubts(fit: "BagFit", day: Day, asked: BagForm, others: int) -> "Iterator[str]":
+    from carrybook.decision.bag_fit.options import from_short_partials
+
     yield from _doubts(day, asked)
     yield _guessed()
+    short = from_short_partials(fit)
+    if short > _MUCH:
+        yield (
+            f"{100.0 * short:.0f} % of what the best bag saves comes from distances no further than"
+            " your shortest partials: a shorter partial of a wedge you own may do the same"
+        )
     yield "a partial of a new club goes down to the share of its stock carry that yours do"
     left = MOST_CLUBS - others
     yield (
@@ -352,10 +238,11 @@ def _fit_doubts(day: Day, asked: BagForm, others: int) -> "Iterator[str]":
 
 
 def _guessed() -> str:
-    from carrybook.decision.bag_fit.wedges import NEVER_HIT
+    from carrybook.decision.bag_fit.wedges import CARRY_A_DEGREE, NEVER_HIT
 
     return (
-        f"a loft you never hit is taken to carry within {100.0 * NEVER_HIT.carry:.0f} %, scatter"
+        f"a loft you never hit is taken to carry within {100.0 * NEVER_HIT.carry:.0f} %, and"
+        f" {100.0 * CARRY_A_DEGREE:.0f} % more for each degree from the nearest you own, scatter"
         f" within {100.0 * NEVER_HIT.scatter:.0f} %, launch within"
         f" {degrees(NEVER_HIT.launch_rad):.1f} deg and spin within {100.0 * NEVER_HIT.spin:.0f} %"
         " of what your other clubs say (one standard deviation; ours)"

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from carrybook.app.texts.base import counted, table
 from carrybook.artefacts import words as w
-from carrybook.decision.bag_fit.fit import over_greens
+from carrybook.decision.bag_fit.options import over_greens
 from carrybook.decision.bag_fit.tryout import Verdict
 from carrybook.decision.select import WORTH_SAYING
 
@@ -14,8 +14,8 @@ if TYPE_CHECKING:
     from carrybook.app.services.bag import Changes, Tried
     from carrybook.decision.bag_fit.bags import Saving
     from carrybook.decision.bag_fit.demand import Demand
-    from carrybook.decision.bag_fit.fit import BagFit, BagOption
     from carrybook.decision.bag_fit.gaps import BagGaps, ClubWorth
+    from carrybook.decision.bag_fit.options import BagFit, BagOption
     from carrybook.decision.bag_fit.table import Greens
     from carrybook.decision.bag_fit.wedges import Wedge
     from carrybook.player.learn.feel import FeelGap
