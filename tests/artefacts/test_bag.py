@@ -13,7 +13,7 @@ from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError
 from carrybook.decision.bag_fit.bags import Saving
 from carrybook.decision.bag_fit.demand import Demand, FacedPlace
-from carrybook.decision.bag_fit.fit import BagFit, BagOption, Taken
+from carrybook.decision.bag_fit.options import BagFit, BagOption, Taken
 from carrybook.decision.bag_fit.table import Greens
 from carrybook.decision.bag_fit.wedges import NEVER_HIT, Wedge
 from carrybook.player.bag import Club, Flight, Shape, Shot

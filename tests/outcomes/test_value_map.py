@@ -1,5 +1,7 @@
 """Strokes read off a map: against the tables it is made of, the kernel against plain Python."""
 
+import inspect
+
 import numpy as np
 import pytest
 
@@ -10,7 +12,16 @@ from carrybook.outcomes import value_map
 from carrybook.outcomes.baseline import strokes_from
 from carrybook.outcomes.level_putts import level_putts
 from carrybook.outcomes.putter import TOUR_PUTTER
-from carrybook.outcomes.value_map import Ends, ValueMap, invented_green, strokes_left
+from carrybook.outcomes.value_map import (
+    GREEN_RADIUS,
+    Ends,
+    ValueMap,
+    hole_values,
+    invented_green,
+    strokes_left,
+)
+from carrybook.world.ground import Ground, Surface
+from carrybook.world.hole import Hole, HoleLocation
 from carrybook.world.lie import Lie
 
 STIMP = 10.0 * FOOT
@@ -103,13 +114,74 @@ def test_kernel_equals_plain(middle: ValueMap) -> None:
     rng = np.random.default_rng(3)
     points = [rng.normal((80.0, 0.0), 12.0, (5, 7, 2)) for _ in range(3)]
     rows, away = np.array([4, 0, 2]), np.array([70.0, 80.0, 95.0])
-    strokes, green = middle.strokes[None], middle.green[None]
+    strokes, takes = middle.strokes[None], middle.takes[None]
+    aside = np.array([0.0, 3.0, -4.0])
     rim = (middle.x0, middle.y0, middle.step)
     got, want = np.empty((3, 7)), np.empty((3, 7))
-    value_map.value_kernel(0, 3, rows, away, *points, strokes, green, *rim, got)
-    plain(value_map.value_kernel)(0, 3, rows, away, *points, strokes, green, *rim, want)
+    value_map.value_kernel(0, 3, rows, away, aside, *points, strokes, takes, *rim, got)
+    plain(value_map.value_kernel)(0, 3, rows, away, aside, *points, strokes, takes, *rim, want)
     np.testing.assert_array_equal(got, want)
-    np.testing.assert_array_equal(got, strokes_left(Ends(*points), rows, away, [middle]))
+    np.testing.assert_array_equal(got, strokes_left(Ends(*points), rows, away, [middle], aside))
+
+
+def test_kernel_reads_no_outside_number() -> None:
+    seen = inspect.getclosurevars(plain(value_map.value_kernel))
+    assert seen.globals == {}
+    assert set(seen.builtins) <= {"int", "max", "min", "range"}
+
+
+def course_hole(*, water_left: float) -> tuple[Hole, HoleLocation]:
+    """Lay a level round green, as the invented one, with water so far left and sand behind."""
+    x, y = np.arange(-100.0, 80.0, 0.5), np.arange(-70.0, 70.5, 0.5)
+    px, py = np.meshgrid(x, y, indexing="ij")
+    surfaces = np.full(px.shape, int(Surface.ROUGH), dtype=np.int64)
+    surfaces[(np.abs(py) < GREEN_RADIUS) & (px < 0.0)] = int(Surface.FAIRWAY)
+    surfaces[px > 25.0] = int(Surface.BUNKER)
+    surfaces[py > water_left] = int(Surface.WATER)
+    surfaces[np.hypot(px, py) <= GREEN_RADIUS + 1.5 * YARD] = int(Surface.FRINGE)
+    surfaces[np.hypot(px, py) <= GREEN_RADIUS] = int(Surface.GREEN)
+    turn = np.linspace(0.0, 2.0 * np.pi, 60, endpoint=False)
+    green = GREEN_RADIUS * np.column_stack([np.cos(turn), np.sin(turn)])
+    ground = Ground(-100.0, -70.0, 0.5, np.zeros(px.shape), surfaces)
+    r = GREEN_RADIUS
+    return Hole("Testing", "1", 4, ground, green, (), 0.0), HoleLocation(0.0, 0.0, r, r, r, r)
+
+
+@pytest.fixture(scope="module")
+def real() -> ValueMap:
+    return hole_values(*course_hole(water_left=20.0), stimp_m=STIMP)
+
+
+def test_a_real_green_like_the_invented_one_costs_the_same(
+    middle: ValueMap, real: ValueMap
+) -> None:
+    def at(chart: ValueMap, x: float, y: float) -> float:
+        return float(chart.strokes[round((x - chart.x0) / 0.3), round((y - chart.y0) / 0.3)])
+
+    for x, y in ((3.0, 0.0), (-6.0, 5.0), (0.0, -10.0), (-30.0, 0.0), (0.0, -30.0)):
+        assert at(real, x, y) == pytest.approx(at(middle, x, y), abs=0.03)
+
+
+def test_water_costs_a_stroke_and_what_lands_in_it_stays(real: ValueMap) -> None:
+    far = np.array([80.0])
+    ball = Ends(np.array([[[80.0, 24.0]]]), np.zeros((1, 1, 2)), np.zeros((1, 1, 2)))
+    expected = 2.0 + float(strokes_from(Lie.LIGHT_ROUGH, np.array([24.0]))[0])
+    assert strokes_left(ball, ONE, far, [real])[0, 0] == pytest.approx(expected, abs=0.02)
+
+
+def test_sand_holds_a_ball_where_it_lands(real: ValueMap) -> None:
+    """broadie-2014, from sand."""
+    ball = Ends(np.array([[[110.0, 0.0]]]), np.zeros((1, 1, 2)), np.zeros((1, 1, 2)))
+    expected = 1.0 + float(strokes_from(Lie.SAND, np.array([30.0]))[0])
+    found = strokes_left(ball, ONE, np.array([80.0]), [real])[0, 0]
+    assert found == pytest.approx(expected, abs=0.02)
+
+
+def test_aiming_away_moves_the_whole_pattern(real: ValueMap) -> None:
+    far = np.array([80.0])
+    ball, moved = ended(80.0, 4.0), ended(80.0, -2.0)
+    aimed = strokes_left(ball, ONE, far, [real], np.array([-6.0]))
+    assert aimed[0, 0] == pytest.approx(strokes_left(moved, ONE, far, [real])[0, 0], abs=1e-12)
 
 
 def test_says_what_is_wrong() -> None:

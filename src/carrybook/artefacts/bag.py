@@ -1,6 +1,7 @@
 """Picture of a bag: strokes against distance, and what each wedge is carried and played for."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 from matplotlib.axes import Axes
@@ -8,8 +9,9 @@ from matplotlib.figure import Figure
 
 from carrybook.artefacts import style, words
 from carrybook.artefacts.drawing import LEGEND, finished, new_figure, panel
-from carrybook.base.numerics import Floats, Ints
-from carrybook.decision.bag_fit.fit import BagFit, BagOption
+from carrybook.base.numerics import Floats
+from carrybook.decision.bag_fit.demand import FacedPlace
+from carrybook.decision.bag_fit.options import BagFit, BagOption, Taken, over_greens
 from carrybook.decision.bag_fit.wedges import Wedge
 
 __all__ = ["bag_figure"]
@@ -48,12 +50,13 @@ def bag_figure(fit: BagFit, *, units: str = "yards") -> Figure:
     below = panel(figure, (0.95, 0.78, 3.4, below_in))
     above = panel(figure, (0.62 + 0.33, 1.0 + below_in, 3.4, 1.9))
     where = _usual_lie(fit)
-    left = np.array([fit.demand.places[k].distance_m for k in where]) / u.far_m
+    left = np.array([place.distance_m for place in where]) / u.far_m
+    taken = [_from(fit, bag, where) for bag in bags]
     margin = 0.03 * (np.ptp(left) or 10.0)
     for axes in (above, below):
         axes.set_xlim(left.min() - margin, left.max() + margin)
-    _draw_strokes(above, bags, left, where)
-    _draw_bags(below, bags, left, where, u)
+    _draw_strokes(above, bags, left, taken)
+    _draw_bags(below, bags, left, taken, u)
     below.set_xlabel(f"from [{u.far}]")
     figure.legend(*above.get_legend_handles_labels(), loc="lower center", ncols=2, **LEGEND)
     return finished(figure)
@@ -82,24 +85,31 @@ def _names(wedges: Sequence[Wedge]) -> str:
     return " ".join(words.one_line(each.label).replace(" deg", "*") for each in wedges)
 
 
-def _usual_lie(fit: BagFit) -> Ints:
-    """Numbers of the places off the lie that is faced most, by distance."""
+def _usual_lie(fit: BagFit) -> list[FacedPlace]:
+    """The places off the lie that is faced most, by distance, greens put together."""
     shares: dict[tuple[str, str], float] = {}
     for place, share in zip(fit.demand.places, fit.demand.shares, strict=True):
         lie = (place.lie.value, place.moisture.value)
         shares[lie] = shares.get(lie, 0.0) + float(share)
     usual = max(shares, key=lambda lie: shares[lie])
-    places = fit.demand.places
-    found = [k for k, p in enumerate(places) if (p.lie.value, p.moisture.value) == usual]
-    return np.array(sorted(found, key=lambda k: places[k].distance_m))
+    found = {replace(p, green=0) for p in fit.demand.places}
+    off = [p for p in found if (p.lie.value, p.moisture.value) == usual]
+    return sorted(off, key=lambda p: p.distance_m)
 
 
-def _draw_strokes(axes: Axes, bags: Sequence[BagOption], left: Floats, where: Ints) -> None:
+def _from(fit: BagFit, bag: BagOption, places: Sequence[FacedPlace]) -> list[Taken]:
+    taken = dict(over_greens(fit.demand, bag.taken))
+    return [taken[place] for place in places]
+
+
+def _draw_strokes(
+    axes: Axes, bags: Sequence[BagOption], left: Floats, taken: Sequence[Sequence[Taken]]
+) -> None:
     looks = ((style.INK, "-", "o"), (style.ACCENT, "--", "s"))
     for number, bag in enumerate(bags):
         colour, dashes, marker = looks[number + 2 - len(bags)] if len(bags) == 1 else looks[number]
-        strokes = np.array([bag.taken[k].strokes for k in where])
-        unsure = 2.0 * np.array([bag.taken[k].unsure for k in where])
+        strokes = np.array([each.strokes for each in taken[number]])
+        unsure = 2.0 * np.array([each.unsure for each in taken[number]])
         if unsure.any():
             axes.fill_between(
                 left, strokes - unsure, strokes + unsure, color=style.FAINT, alpha=0.45, lw=0,
@@ -119,7 +129,11 @@ def _title(bag: BagOption, number: int, count: int) -> str:
 
 
 def _draw_bags(
-    axes: Axes, bags: Sequence[BagOption], left: Floats, where: Ints, u: words.Units
+    axes: Axes,
+    bags: Sequence[BagOption],
+    left: Floats,
+    taken: Sequence[Sequence[Taken]],
+    u: words.Units,
 ) -> None:
     """A row a wedge, bag below bag: thin from shortest to longest carry, thick where played."""
     row, ticks = 0, []
@@ -129,9 +143,7 @@ def _draw_bags(
         for wedge in bag.wedges:
             ends = _carries(wedge) / u.far_m
             axes.plot(ends, (row, row), color=colour, lw=1.0, solid_capstyle="butt")
-            chosen = [
-                v for v, k in zip(left, where, strict=True) if bag.taken[k].club == wedge.label
-            ]
+            chosen = [v for v, t in zip(left, taken[number], strict=True) if t.club == wedge.label]
             for at in chosen:
                 axes.plot(
                     (at - 0.5 * step, at + 0.5 * step), (row, row), color=colour, lw=6.0,

@@ -1,8 +1,8 @@
-"""What a ball costs that ends near an invented hole: read off a map, for any distance to it.
+"""What a ball costs that ends near a hole: read off a map, for any distance to it.
 
 On level ground a shot ends where it ends, however far away the hole is. So every shot is played
 once, and what it leaves is read off a map that is moved to each distance that is asked about. A
-ball that lands on the green ends as on green; any other ends as on fairway.
+ball that lands on green ends as on green; one in sand or water stays; any other ends as on fairway.
 """
 
 from collections.abc import Sequence
@@ -12,13 +12,15 @@ import numpy as np
 
 from carrybook.base.constants import FOOT, YARD
 from carrybook.base.errors import require_range
-from carrybook.base.numerics import Flags, Floats, Ints, in_parts, kernel
+from carrybook.base.numerics import Floats, Ints, in_parts, kernel
 from carrybook.outcomes.level_putts import level_putts
 from carrybook.outcomes.off_green import FROM_FRINGE, strokes_off_green
 from carrybook.outcomes.putter import TOUR_PUTTER
+from carrybook.outcomes.putting_map import kept_map, surface_of
 from carrybook.world.ground import Surface
+from carrybook.world.hole import Hole, HoleLocation
 
-__all__ = ["Ends", "ValueMap", "invented_green", "strokes_left"]
+__all__ = ["GREEN_RADIUS", "Ends", "ValueMap", "hole_values", "invented_green", "strokes_left"]
 
 # Ours: a round green of 600 m2, about what is usual, with its fringe, fairway before it and light
 # rough elsewhere; and how far around it the map reaches.
@@ -26,6 +28,8 @@ GREEN_RADIUS = 15.0 * YARD
 _FRINGE = 1.5 * YARD
 _STEP = 0.3
 _BEFORE, _BEHIND, _BESIDE = -80.0, 50.0, 45.0
+_USUAL = 2.8  # strokes from about 100 yd of fairway, broadie-2014, for a ball to be played again
+_STAYS = (Surface.BUNKER, Surface.WATER, Surface.OUT_OF_BOUNDS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,15 +42,15 @@ class ValueMap:
         Position of the first node and distance between nodes. [m]
     strokes : ndarray, shape (nx, ny)
         Expected strokes from each node, x away from the player. [1]
-    green : ndarray of bool, shape (nx, ny)
-        Nodes on green and fringe: a ball that lands there ends as on green.
+    takes : ndarray of int64, shape (nx, ny)
+        How a ball ends that lands there: 0 as on fairway, 1 as on green, 2 where it lands.
     """
 
     x0: float
     y0: float
     step: float
     strokes: Floats
-    green: Flags
+    takes: Ints
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,10 +103,47 @@ def invented_green(
     fringe, green = out <= radius_m + _FRINGE, out <= radius_m
     off = strokes_off_green(surface, away)
     strokes = np.where(green, putts, np.where(fringe, putts + FROM_FRINGE, off))
-    return ValueMap(_BEFORE, -_BESIDE, _STEP, strokes, fringe)
+    return ValueMap(_BEFORE, -_BESIDE, _STEP, strokes, fringe.astype(np.int64))
 
 
-def strokes_left(ends: Ends, rows: Ints, distances_m: Floats, maps: Sequence[ValueMap]) -> Floats:
+def hole_values(hole: Hole, location: HoleLocation, *, stimp_m: float = 10.0 * FOOT) -> ValueMap:
+    """Make the map of a real hole, seen along its line of approach.
+
+    Parameters
+    ----------
+    hole : Hole
+        Its ground and surfaces.
+    location : HoleLocation
+        Where the hole is cut.
+    stimp_m : float
+        Green speed. [m]
+
+    Notes
+    -----
+    Putts with the slopes of the green, a tour player's averages elsewhere; water costs a stroke and
+    a drop in rough as far away, out of bounds a stroke and one more from a usual distance. What
+    lands in sand, water or out of bounds stays there. Slopes do not turn the roll (ours).
+    """
+    x = location.x + np.arange(_BEFORE, _BEHIND, _STEP)
+    y = location.y + np.arange(-_BESIDE, _BESIDE, _STEP)
+    px, py = np.meshgrid(x, y, indexing="ij")
+    surface, away = surface_of(hole.ground, px, py), np.hypot(px - location.x, py - location.y)
+    putting = (surface == Surface.GREEN) | (surface == Surface.FRINGE)
+    chart = kept_map(hole.ground, (location.x, location.y), stimp_m=stimp_m)
+    strokes = strokes_off_green(surface, away)
+    strokes[putting] = chart.putts_at(px[putting], py[putting])
+    strokes[surface == Surface.OUT_OF_BOUNDS] = 1.0 + _USUAL
+    takes = np.where(np.isin(surface, _STAYS), 2, putting)
+    return ValueMap(_BEFORE, -_BESIDE, _STEP, strokes, takes.astype(np.int64))
+
+
+def strokes_left(
+    ends: Ends,
+    rows: Ints,
+    distances_m: Floats,
+    maps: Sequence[ValueMap],
+    asides_m: Floats | None = None,
+) -> Floats:
     """Read what shots cost from distances, the stroke itself included.
 
     Parameters
@@ -115,6 +156,8 @@ def strokes_left(ends: Ends, rows: Ints, distances_m: Floats, maps: Sequence[Val
         From how far each is played. [m]
     maps : sequence of ValueMap
         Alike in size; each counts as often as the others.
+    asides_m : ndarray, shape (k,), optional
+        How far left of the hole each is aimed; at it if not given. [m]
 
     Returns
     -------
@@ -122,13 +165,14 @@ def strokes_left(ends: Ends, rows: Ints, distances_m: Floats, maps: Sequence[Val
         Under every draw, averaged over the maps. [1]
     """
     strokes = np.array([m.strokes for m in maps])
-    green = np.array([m.green for m in maps])
+    takes = np.array([m.takes for m in maps])
+    aside = np.zeros(len(rows)) if asides_m is None else asides_m
     net, out = maps[0], np.empty((len(rows), ends.land.shape[1]))
     distances = np.ascontiguousarray(distances_m, dtype=np.float64)
 
     def read(first: int, last: int) -> None:
         value_kernel(
-            first, last, rows, distances, ends.land, ends.green, ends.other, strokes, green,
+            first, last, rows, distances, aside, ends.land, ends.green, ends.other, strokes, takes,
             net.x0, net.y0, net.step, out,
         )  # fmt: skip
 
@@ -142,11 +186,12 @@ def value_kernel(
     last: int,
     rows: Ints,
     distances: Floats,
+    asides: Floats,
     land: Floats,
     on_green: Floats,
     elsewhere: Floats,
     strokes: Floats,
-    green: Flags,
+    takes: Ints,
     x0: float,
     y0: float,
     step: float,
@@ -155,18 +200,20 @@ def value_kernel(
     """Fill rows first..last of `out`, shape (k, n): one stroke and what is left, over all maps."""
     count, nx, ny = strokes.shape
     for k in range(first, last):
-        row, away = rows[k], distances[k] + x0
+        row, away, beside = rows[k], distances[k] + x0, y0 - asides[k]
         for n in range(out.shape[1]):
             i = min(max(int((land[row, n, 0] - away) / step + 0.5), 0), nx - 1)
-            j = min(max(int((land[row, n, 1] - y0) / step + 0.5), 0), ny - 1)
+            j = min(max(int((land[row, n, 1] - beside) / step + 0.5), 0), ny - 1)
             gi = min(max(int((on_green[row, n, 0] - away) / step + 0.5), 0), nx - 1)
-            gj = min(max(int((on_green[row, n, 1] - y0) / step + 0.5), 0), ny - 1)
+            gj = min(max(int((on_green[row, n, 1] - beside) / step + 0.5), 0), ny - 1)
             oi = min(max(int((elsewhere[row, n, 0] - away) / step + 0.5), 0), nx - 1)
-            oj = min(max(int((elsewhere[row, n, 1] - y0) / step + 0.5), 0), ny - 1)
+            oj = min(max(int((elsewhere[row, n, 1] - beside) / step + 0.5), 0), ny - 1)
             total = 0.0
             for m in range(count):
-                if green[m, i, j]:
+                if takes[m, i, j] == 1:
                     total += strokes[m, gi, gj]
+                elif takes[m, i, j] == 2:
+                    total += strokes[m, i, j]
                 else:
                     total += strokes[m, oi, oj]
             out[k, n] = 1.0 + total / count

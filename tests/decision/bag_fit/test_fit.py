@@ -12,7 +12,8 @@ from carrybook.base.errors import BadInputError
 from carrybook.decision.bag_fit.bags import all_bags, mean_costs, played, saving
 from carrybook.decision.bag_fit.demand import Demand, FacedPlace, demand_over
 from carrybook.decision.bag_fit.doubt import Chance, doubt_of
-from carrybook.decision.bag_fit.fit import BagFit, fit_bag, reaching, taken_from
+from carrybook.decision.bag_fit.fit import fit_bag, reaching, taken_from
+from carrybook.decision.bag_fit.options import BagFit, Taken, from_short_partials, over_greens
 from carrybook.decision.bag_fit.table import Greens, build_table
 from carrybook.decision.bag_fit.wedges import (
     NEVER_HIT,
@@ -161,6 +162,35 @@ def test_what_is_taken_says_how_unsure_it_is_only_where_bags_differ(shots_of: Ma
     with_it = taken_from(table, (0, 1, 2), (0, 2))
     assert [t.unsure > 0.0 for t in with_it] == [t.club == "56" for t in with_it]
     assert all(t.unsure == 0.0 for t in taken_from(table, (0, 1, 2)))
+
+
+def test_savings_nearer_than_the_partials_are_told_apart(gap: BagFit) -> None:
+    assert gap.carried is not None
+    best = gap.options[gap.best]
+    shot = gap.carried.wedges[0].shots[0].shot
+    near = Taken("50", "50", shot.shortest_m, 3.0)
+    far = Taken("50", "50", shot.longest_m, 3.0)
+    cheaper = tuple(Taken("x", "x", 1.0, 2.8) for _ in range(4))
+    best = replace(best, taken=cheaper, saving=replace(best.saving, strokes=0.2))  # type: ignore[type-var]
+    for taken, share in (((near,) * 4, 1.0), ((near, far, far, far), 0.25), ((far,) * 4, 0.0)):
+        mine = replace(gap.carried, taken=taken)
+        found = replace(gap, carried=mine, options=(best,), best=0)
+        assert from_short_partials(found) == pytest.approx(share)
+    assert from_short_partials(replace(gap, carried=None)) == 0.0
+
+
+def test_greens_are_put_together_by_distance() -> None:
+    places = (FacedPlace(60.0), FacedPlace(60.0, green=1), FacedPlace(60.0, green=2))
+    taken = [
+        Taken(c, c, 1.0, s, u) for c, s, u in (("a", 2.4, 0.0), ("b", 2.5, 0.1), ("b", 2.9, 0.2))
+    ]
+    ((place, found),) = over_greens(Demand(places, (1.0,) * 3, ""), taken)
+    assert place == FacedPlace(60.0)
+    assert (found.shot, found.strokes, found.unsure) == (
+        "b",
+        pytest.approx(2.6),
+        pytest.approx(0.1),
+    )
 
 
 def test_common_practice_is_as_good_as_the_best(shots_of: MakeShots) -> None:

@@ -8,14 +8,14 @@ import numpy as np
 import pytest
 
 from carrybook.base.constants import FOOT, YARD
-from carrybook.decision.bag_fit.demand import Demand, FacedPlace, demand_over
+from carrybook.decision.bag_fit.demand import Demand, FacedPlace, demand_over, on_greens
 from carrybook.decision.bag_fit.table import Greens, Table, build_table
 from carrybook.decision.bag_fit.wedges import Wedge, own_wedges
 from carrybook.outcomes.draws import draw
 from carrybook.outcomes.simulate import World, simulate
 from carrybook.outcomes.strokes import finish_of
 from carrybook.outcomes.swing import swings_of
-from carrybook.outcomes.value_map import GREEN_RADIUS
+from carrybook.outcomes.value_map import GREEN_RADIUS, invented_green
 from carrybook.physics.strike import lie_effect
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY
@@ -144,6 +144,23 @@ def test_a_wind_from_either_side_is_alike_and_into_it_takes_more(
     error = left.strokes[1, 0].std() / np.sqrt(512.0)
     assert left.strokes[1, 0].mean() == pytest.approx(right.strokes[1, 0].mean(), abs=4.0 * error)
     assert into.feel_m[1, 0] > left.feel_m[1, 0] + 2.0
+
+
+def test_into_greens_of_a_course_each_place_has_its_own(wedges: tuple[Wedge, ...]) -> None:
+    """One green with a hole in its middle, one that is all rough on one side: aim the other way."""
+    even = invented_green()
+    half = np.where(np.arange(even.strokes.shape[1])[None, :] * even.step + even.y0 > 1.0, 1.0, 0.0)
+    spoiled = replace(even, strokes=even.strokes + half)
+    greens = replace(MIDDLE, course=(even, spoiled))
+    one = Demand((FacedPlace(80.0 * YARD),), (2.0,), "one")
+    demand = on_greens(one, 2, "into two greens")
+    assert [(p.green, w) for p, w in zip(demand.places, demand.weights, strict=True)] == [
+        (0, 2.0), (1, 2.0),
+    ]  # fmt: skip
+    first, second = table_of(wedges, demand, greens).strokes.mean(axis=2)[1]
+    plain = table_of(wedges, one).strokes.mean(axis=2)[1, 0]
+    assert first == pytest.approx(plain, abs=0.05)
+    assert 0.1 < second - first < 0.45  # half a stroke if it could not aim away
 
 
 def test_a_shot_that_curves_is_started_so_that_it_lands_on_the_line(shots_of: MakeShots) -> None:

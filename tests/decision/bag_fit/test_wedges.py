@@ -10,6 +10,7 @@ from carrybook.base.constants import YARD
 from carrybook.base.errors import NoSolutionError
 from carrybook.decision.bag_fit.wedges import (
     BENT,
+    CARRY_A_DEGREE,
     NEVER_HIT,
     Unknown,
     bent,
@@ -53,7 +54,17 @@ def test_candidates_are_owned_and_guessed_ones_in_order(owned: Shots) -> None:
     assert [w.label for w in found if w.owned] == ["48", "54", "60"]
     carries = [w.full_m for w in found]
     assert carries == sorted(carries, reverse=True)
-    assert unknowns(found) == {k: NEVER_HIT for k, w in enumerate(found) if not w.owned}
+    assert unknowns(found) == {k: w.unknown for k, w in enumerate(found) if not w.owned}
+
+
+def test_the_further_from_what_is_owned_the_less_is_known(owned: Shots) -> None:
+    known = {round(degrees(w.loft_rad)): w.unknown for w in candidates(owned, 0.8, 1.13)}
+    assert known[54] is None
+    for loft, away in ((55, 1), (62, 2), (64, 4)):
+        unknown = known[loft]
+        assert unknown is not None
+        assert unknown.carry == pytest.approx(NEVER_HIT.carry + away * CARRY_A_DEGREE)
+        assert replace(unknown, carry=NEVER_HIT.carry) == NEVER_HIT
 
 
 def test_without_a_wedge_there_is_nothing_to_go_by(shots_of: MakeShots) -> None:

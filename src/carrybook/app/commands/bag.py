@@ -49,6 +49,18 @@ _Lofts = Annotated[
 ]
 
 
+_Map = Annotated[
+    Path | None,
+    typer.Option(
+        "--map", metavar="FILE", help="A course: into its greens, hole in front, middle and back.",
+        show_default="level round greens",
+    ),
+]  # fmt: skip
+_Hole = Annotated[
+    str | None, typer.Option(metavar="REFS", help="Holes of it: 4,11,16.", show_default="all")
+]
+
+
 @app.command()
 def fit(
     ctx: typer.Context,
@@ -63,6 +75,9 @@ def fit(
     demand: _Demand = None,
     nearest: _From = None,
     furthest: _To = None,
+    map_file: _Map = None,
+    hole: _Hole = None,
+    heights: options.Heights = None,
     lie: options.Lie = None,
     moisture: options.Moisture = None,
     air: options.Air = None,
@@ -90,6 +105,7 @@ def fit(
         wedges=wedges, keep=tuple(keep) if keep else None, lofts=lofts, demand=demand,
         nearest=nearest, furthest=furthest, lie=lie, moisture=moisture, firmness=firmness,
         green_speed=green_speed, ball_model=ball_model, left_handed=left_handed,
+        map=map_file, hole=hole, heights=heights,
     )  # fmt: skip
     require_place(figure, FIGURES, "figure")
     with bar() as progress:
@@ -151,6 +167,9 @@ def whatif(
     demand: _Demand = None,
     nearest: _From = None,
     furthest: _To = None,
+    map_file: _Map = None,
+    hole: _Hole = None,
+    heights: options.Heights = None,
     lie: options.Lie = None,
     moisture: options.Moisture = None,
     air: options.Air = None,
@@ -175,6 +194,7 @@ def whatif(
     asked = WhatIfForm.of(
         club=club, loft=loft, spin=spin, demand=demand, nearest=nearest, furthest=furthest, lie=lie,
         moisture=moisture, green_speed=green_speed, ball_model=ball_model, left_handed=left_handed,
+        map=map_file, hole=hole, heights=heights,
     )  # fmt: skip
     with bar() as progress:
         found = change_bag(
@@ -190,6 +210,9 @@ def tryout(
     carries: Annotated[
         str, typer.Option("--for", metavar="RANGE", help="What it is for: 60-90yd.")
     ],
+    map_file: _Map = None,
+    hole: _Hole = None,
+    heights: options.Heights = None,
     lie: options.Lie = None,
     moisture: options.Moisture = None,
     air: options.Air = None,
@@ -216,6 +239,7 @@ def tryout(
     asked = TryOutForm.of(
         label=label, carries=carries, lie=lie, moisture=moisture, firmness=firmness,
         green_speed=green_speed, ball_model=ball_model, left_handed=left_handed,
+        map=map_file, hole=hole, heights=heights,
     )  # fmt: skip
     with bar() as progress:
         found = try_shot(

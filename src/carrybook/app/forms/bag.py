@@ -54,6 +54,11 @@ def _spin(text: str) -> float:
     return 1.0 + change / 100.0
 
 
+def _holes(text: str) -> tuple[str, ...]:
+    """Read numbers of holes parted by commas; nothing means all of them."""
+    return tuple(dict.fromkeys(part.strip() for part in text.split(",") if part.strip()))
+
+
 class BagForm(Form):
     """What is faced, on which greens, with which ball."""
 
@@ -68,6 +73,9 @@ class BagForm(Form):
     green_speed: Annotated[float, quantity(u.GREEN_SPEED, "green speed")] = 3.048
     ball_model: str | None = None
     left_handed: bool = False
+    map: Path | None = None
+    heights: Path | None = None
+    hole: Annotated[tuple[str, ...], BeforeValidator(_holes)] = ()
     lofts: Annotated[tuple[float, float], BeforeValidator(_lofts)] = _lofts("46-64")
 
 

@@ -9,8 +9,8 @@ if TYPE_CHECKING:
     from carrybook.app.services.bag import Changes, Tried
     from carrybook.decision.bag_fit.bags import Saving
     from carrybook.decision.bag_fit.demand import Demand
-    from carrybook.decision.bag_fit.fit import BagFit, BagOption, Taken
     from carrybook.decision.bag_fit.gaps import BagGaps
+    from carrybook.decision.bag_fit.options import BagFit, BagOption, Taken
     from carrybook.decision.bag_fit.table import Greens
     from carrybook.player.learn.feel import FeelGap
 
@@ -138,6 +138,7 @@ def _faced(demand: "Demand", greens: "Greens") -> Json:
                     "lie": p.lie.value,
                     "moisture": p.moisture.value,
                     "firmness_g": p.firmness_g or greens.firmness_g,
+                    "green": p.green,
                     "share": share,
                 }
                 for p, share in zip(demand.places, shares, strict=True)

@@ -2,16 +2,14 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from functools import cache
-from math import ceil, degrees, floor
+from math import degrees
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.files import save_figure
 from carrybook.app.forms.bag import BagForm, FitForm, TryOutForm, WhatIfForm
 from carrybook.app.services.book import open_book, some_shots
-from carrybook.app.services.learn import day_summaries
-from carrybook.base.constants import YARD
+from carrybook.app.services.faced import Faced
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.player.bag import MOST_CLUBS
 from carrybook.player.day import Day
@@ -21,11 +19,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from carrybook.decision.bag_fit.demand import Demand
-    from carrybook.decision.bag_fit.fit import BagFit
     from carrybook.decision.bag_fit.gaps import BagGaps
+    from carrybook.decision.bag_fit.options import BagFit
     from carrybook.decision.bag_fit.table import Greens
     from carrybook.decision.bag_fit.tryout import TryOut
-    from carrybook.decision.bag_fit.wedges import Wedge
     from carrybook.decision.bag_fit.whatif import ChangeWorth
     from carrybook.player.learn.feel import FeelGap
     from carrybook.player.summary import ShotSummary
@@ -33,8 +30,12 @@ if TYPE_CHECKING:
 __all__ = ["Changes", "Tried", "change_bag", "draw_bag", "fit_book", "gaps_of_book", "try_shot"]
 
 Told = Callable[[str, float], None]
-_STEP = 5.0 * YARD
+_MUCH = 0.3  # ours: so much of a saving is worth a word
 _INVENTED = "greens are level and round, 30 yd across, the hole in front, middle or at the back"
+_COURSE = (
+    "greens are those of the map, the hole in front, middle and back; their slopes count for putts,"
+    " not for the roll after landing"
+)
 _CALM = "it is calm, so that a low flight earns nothing for the wind: try --wind too"
 _PUTTS = "putts, and strokes off the green, are a tour player's, not yours"
 
@@ -91,13 +92,13 @@ def fit_book(
     from carrybook.decision.bag_fit.doubt import Chance
     from carrybook.decision.bag_fit.fit import fit_bag
 
-    faced = _Faced(book, asked, day)
+    faced = Faced(book, asked, day)
     others = _require_room(book, asked)
     fit = fit_bag(
         faced.candidates, faced.demand(), faced.greens(), sizes=asked.sizes(), keep=asked.keep,
         chance=Chance(seed=seed), progress=progress,
     )  # fmt: skip
-    return replace(fit, doubts=tuple(_fit_doubts(day, others)))
+    return replace(fit, doubts=tuple(_fit_doubts(fit, day, asked, others)))
 
 
 def gaps_of_book(
@@ -107,7 +108,7 @@ def gaps_of_book(
     from carrybook.decision.bag_fit.doubt import Chance
     from carrybook.decision.bag_fit.gaps import gaps_of
 
-    faced = _Faced(book, asked, day)
+    faced = Faced(book, asked, day)
     gaps = gaps_of(
         faced.candidates,
         faced.demand(),
@@ -115,7 +116,7 @@ def gaps_of_book(
         chance=Chance(seed=seed),
         progress=progress,
     )
-    return replace(gaps, doubts=(*_doubts(day), _guessed(), _PUTTS))
+    return replace(gaps, doubts=(*_doubts(day, asked), _guessed(), _PUTTS))
 
 
 def change_bag(
@@ -127,12 +128,12 @@ def change_bag(
     from carrybook.decision.bag_fit.whatif import BagChange, bag_whatif, usual_changes
     from carrybook.world.firmness import FIRMNESS
 
-    faced = _Faced(book, asked, day)
+    faced = Faced(book, asked, day)
     demand, greens = faced.demand(), faced.greens()
     club, loft, spin = asked.asked()
     changes = [BagChange(club, loft)] if loft is not None else []
     changes += [BagChange(spin=spin)] if spin is not None else []
-    chance = Chance(count=1024 if changes else 256, seed=seed)
+    chance = Chance(count=512 if changes else 256, seed=seed)
     if not changes:
         wedges = [w for w in faced.owned(Lie.FAIRWAY, Moisture.DRY) if any(map(is_wedge, w.shots))]
         changes = list(usual_changes(wedges))
@@ -144,7 +145,7 @@ def change_bag(
         "a club with another loft is taken to carry within 1.5 %, scatter within 5 %, launch within"
         " 0.75 deg and spin within 5 % of what is guessed (one standard deviation; ours)"
     )
-    return Changes(demand, greens, worths, chance.count, (*_doubts(day), bent, _PUTTS))
+    return Changes(demand, greens, worths, chance.count, (*_doubts(day, asked), bent, _PUTTS))
 
 
 def try_shot(
@@ -161,11 +162,10 @@ def try_shot(
     NoSolutionError
         There is no book yet, no other trusted shot in it, no ball of the shot, or a round is on.
     """
-    from carrybook.decision.bag_fit.demand import demand_over
     from carrybook.decision.bag_fit.doubt import Chance
     from carrybook.decision.bag_fit.tryout import try_out
 
-    faced = _Faced(book, asked, day)
+    faced = Faced(book, asked, day)
     label = _label_of(faced.summaries(Lie.FAIRWAY, Moisture.DRY), asked.label)
     tried = next(s for s in faced.summaries(Lie.FAIRWAY, Moisture.DRY) if s.shot.label == label)
     if not tried.balls:
@@ -173,12 +173,12 @@ def try_shot(
             f"no ball of {label} is logged yet: log a couple of dozen beside the shots you own,"
             f' like carrybook balls log "{label} 70 called 72 got 68 3R"'
         )
-    demand = demand_over(*asked.carries, _STEP, lie=asked.lie, moisture=asked.moisture)
+    demand = faced.demand(asked.carries)
     answer = try_out(
-        faced.summaries, label, demand, faced.greens(), chance=Chance(1024, seed), progress=progress
+        faced.summaries, label, demand, faced.greens(), chance=Chance(seed=seed), progress=progress
     )
-    called, intended = _felt(book, label)
-    return Tried(answer, called, intended, (*_doubts(day), _PUTTS))
+    called, intended = _felt(book, tried)
+    return Tried(answer, called, intended, (*_doubts(day, asked), _PUTTS))
 
 
 def draw_bag(path: Path, fit: "BagFit", units: str) -> None:
@@ -192,80 +192,6 @@ def draw_bag(path: Path, fit: "BagFit", units: str) -> None:
     from carrybook.artefacts.bag import bag_figure
 
     save_figure(path, bag_figure(fit, units=units))
-
-
-class _Faced:
-    """What is faced, and every shot of the player off each lie."""
-
-    def __init__(self, book: Path | None, asked: BagForm, day: Day) -> None:
-        self._book = book
-        self._asked = asked
-        self._day = day
-        self.summaries = cache(self._summaries)
-
-    def _summaries(self, lie: Lie, moisture: Moisture) -> "tuple[ShotSummary, ...]":
-        return day_summaries(
-            self._book, replace(self._day, lie=lie, moisture=moisture),
-            ball_model=self._asked.ball_model, left_handed=self._asked.left_handed,
-        )  # fmt: skip
-
-    def owned(self, lie: Lie, moisture: Moisture) -> "tuple[Wedge, ...]":
-        """Every club with a trusted shot."""
-        from carrybook.decision.bag_fit.wedges import own_wedges
-
-        return own_wedges(self.summaries(lie, moisture))
-
-    def candidates(self, lie: Lie, moisture: Moisture) -> "tuple[Wedge, ...]":
-        """Wedges to choose from, and the clubs that stay."""
-        from carrybook.decision.bag_fit.wedges import candidates, is_wedge, own_wedges
-
-        summaries = self.summaries(lie, moisture)
-        stay = own_wedges(s for s in summaries if not is_wedge(s))
-        return (*stay, *candidates(summaries, *self._asked.lofts))
-
-    def greens(self) -> "Greens":
-        """The day and its greens."""
-        from carrybook.decision.bag_fit.table import Greens
-
-        firmness, sd = self._asked.firmness
-        return Greens(self._day.air, firmness, sd, self._asked.green_speed, wind=self._day.wind)
-
-    def demand(self) -> "Demand":
-        """What is faced: a file, else every distance of a range alike.
-
-        Recorded rounds would come in here, through `demand_of_shots`.
-        """
-        from carrybook.decision.bag_fit.demand import demand_over
-
-        if self._asked.demand is not None:
-            return _from_file(self._asked.demand)
-        low, high = self._usual_range()
-        return demand_over(
-            self._asked.nearest or low, self._asked.furthest or high, _STEP,
-            lie=self._asked.lie, moisture=self._asked.moisture,
-        )  # fmt: skip
-
-    def _usual_range(self) -> tuple[float, float]:
-        """From the shortest partial of a wedge to the longest carry, in whole steps inside. [m]"""
-        from carrybook.decision.bag_fit.fit import reaching
-        from carrybook.decision.bag_fit.wedges import is_wedge
-
-        wedges = [w for w in self.owned(Lie.FAIRWAY, Moisture.DRY) if any(map(is_wedge, w.shots))]
-        if not wedges:
-            self.candidates(Lie.FAIRWAY, Moisture.DRY)  # which says what is missing
-        low, high = reaching(wedges)
-        return ceil(low / _STEP) * _STEP, max(ceil(low / _STEP), floor(high / _STEP)) * _STEP
-
-
-def _from_file(path: Path) -> "Demand":
-    from carrybook.decision.bag_fit.demand import Demand, FacedPlace
-    from carrybook.world.faced import read_faced
-
-    weights: dict[FacedPlace, float] = {}
-    for shot in read_faced(path):
-        place = FacedPlace(shot.distance_m, shot.lie, shot.moisture, shot.firmness_g)
-        weights[place] = weights.get(place, 0.0) + shot.weight
-    return Demand(tuple(weights), tuple(weights.values()), f"what {path.name} says you face")
 
 
 def _require_room(book: Path | None, asked: FitForm) -> int:
@@ -285,15 +211,23 @@ def _require_room(book: Path | None, asked: FitForm) -> int:
     return len(others)
 
 
-def _doubts(day: Day) -> "Iterator[str]":
-    yield _INVENTED
+def _doubts(day: Day, asked: BagForm) -> "Iterator[str]":
+    yield _INVENTED if asked.map is None else _COURSE
     if not day.wind.speed_mps:
         yield _CALM
 
 
-def _fit_doubts(day: Day, others: int) -> "Iterator[str]":
-    yield from _doubts(day)
+def _fit_doubts(fit: "BagFit", day: Day, asked: BagForm, others: int) -> "Iterator[str]":
+    from carrybook.decision.bag_fit.options import from_short_partials
+
+    yield from _doubts(day, asked)
     yield _guessed()
+    short = from_short_partials(fit)
+    if short > _MUCH:
+        yield (
+            f"{100.0 * short:.0f} % of what the best bag saves comes from distances no further than"
+            " your shortest partials: a shorter partial of a wedge you own may do the same"
+        )
     yield "a partial of a new club goes down to the share of its stock carry that yours do"
     left = MOST_CLUBS - others
     yield (
@@ -304,10 +238,11 @@ def _fit_doubts(day: Day, others: int) -> "Iterator[str]":
 
 
 def _guessed() -> str:
-    from carrybook.decision.bag_fit.wedges import NEVER_HIT
+    from carrybook.decision.bag_fit.wedges import CARRY_A_DEGREE, NEVER_HIT
 
     return (
-        f"a loft you never hit is taken to carry within {100.0 * NEVER_HIT.carry:.0f} %, scatter"
+        f"a loft you never hit is taken to carry within {100.0 * NEVER_HIT.carry:.0f} %, and"
+        f" {100.0 * CARRY_A_DEGREE:.0f} % more for each degree from the nearest you own, scatter"
         f" within {100.0 * NEVER_HIT.scatter:.0f} %, launch within"
         f" {degrees(NEVER_HIT.launch_rad):.1f} deg and spin within {100.0 * NEVER_HIT.spin:.0f} %"
         " of what your other clubs say (one standard deviation; ours)"
@@ -323,16 +258,16 @@ def _label_of(summaries: "Sequence[ShotSummary]", typed: str) -> str:
     raise BadInputError(f"shot {typed!r} is not in the book; its shots: {', '.join(labels)}")
 
 
-def _felt(book: Path | None, label: str) -> "tuple[FeelGap | None, FeelGap | None]":
+def _felt(book: Path | None, tried: "ShotSummary") -> "tuple[FeelGap | None, FeelGap | None]":
     """Gaps of one shot between meant, called and measured, where there are any."""
-    from carrybook.app.services.learn import feel_of_book
+    import numpy as np
 
-    try:
-        feel = feel_of_book(book)
-    except NoSolutionError:
+    from carrybook.player.learn.feel import feel_of
+    from carrybook.store.balls import load_balls
+
+    with open_book(book, reading=True) as opened, opened.session() as session:
+        balls = [ball for ball in load_balls(session) if ball.shot == tried.shot.label]
+    if not any(ball.called_m for ball in balls):
         return None, None
-    called, intended = (
-        next((gap for gap in gaps if gap.label == label), None)
-        for gaps in (feel.called, feel.intended)
-    )
-    return called, intended
+    feel = feel_of((tried.shot,), balls, np.random.default_rng(1))
+    return next(iter(feel.called), None), next(iter(feel.intended), None)

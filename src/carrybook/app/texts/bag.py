@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from carrybook.app.texts.base import counted, table
 from carrybook.artefacts import words as w
+from carrybook.decision.bag_fit.options import over_greens
 from carrybook.decision.bag_fit.tryout import Verdict
 from carrybook.decision.select import WORTH_SAYING
 
@@ -13,8 +14,8 @@ if TYPE_CHECKING:
     from carrybook.app.services.bag import Changes, Tried
     from carrybook.decision.bag_fit.bags import Saving
     from carrybook.decision.bag_fit.demand import Demand
-    from carrybook.decision.bag_fit.fit import BagFit, BagOption
     from carrybook.decision.bag_fit.gaps import BagGaps, ClubWorth
+    from carrybook.decision.bag_fit.options import BagFit, BagOption
     from carrybook.decision.bag_fit.table import Greens
     from carrybook.decision.bag_fit.wedges import Wedge
     from carrybook.player.learn.feel import FeelGap
@@ -134,7 +135,9 @@ def _played(fit: "BagFit", u: w.Units) -> Iterator[str]:
             f"{b.shot} {w.whole(b.feel_m, u)}".replace(" deg", "*"),
             f"{b.strokes:.2f}",
         )
-        for place, a, b in zip(fit.demand.places, mine.taken, other.taken, strict=True)
+        for (place, a), (_, b) in zip(
+            over_greens(fit.demand, mine.taken), over_greens(fit.demand, other.taken), strict=True
+        )
     ]
     head: tuple[str, ...] = (
         f"from {u.far}", "lie", f"yours, feel {u.far}", "strokes", f"{_names(other.wedges)}, feel",

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -11,10 +11,10 @@ from carrybook.base.errors import BadInputError, require_range
 from carrybook.base.numerics import Floats
 from carrybook.world.lie import Lie, Moisture
 
-__all__ = ["Demand", "FacedPlace", "demand_of_shots", "demand_over"]
+__all__ = ["Demand", "FacedPlace", "demand_of_shots", "demand_over", "on_greens"]
 
 _NEAREST, _FURTHEST = 10.0, 200.0  # yd
-_MOST_PLACES = 400  # ours
+_MOST_PLACES = 800  # ours
 _BIN = 5.0 * YARD  # ours: recorded distances are counted in steps of so much
 
 
@@ -30,6 +30,8 @@ class FacedPlace:
         What the ball lies on, and how wet it is; not sand.
     firmness_g : float, optional
         Of the green; none: as asked for all of them. [Clegg gravities]
+    green : int
+        Which of the greens it is, of a course.
 
     Raises
     ------
@@ -43,6 +45,7 @@ class FacedPlace:
     lie: Lie = Lie.FAIRWAY
     moisture: Moisture = Moisture.DRY
     firmness_g: float | None = None
+    green: int = 0
 
     def __post_init__(self) -> None:
         require_range("distance", self.distance_m / YARD, _NEAREST, _FURTHEST, "yd")
@@ -129,6 +132,27 @@ def demand_over(
         f" {lie}, {moisture}"
     )
     return Demand(places, (1.0,) * count, source)
+
+
+def on_greens(demand: Demand, greens: int, source: str) -> Demand:
+    """The same shots into every green of a course, each green as often as the others.
+
+    Parameters
+    ----------
+    demand : Demand
+        What is faced.
+    greens : int
+        How many greens, 1 or more.
+    source : str
+        Which course, in a few words.
+
+    Raises
+    ------
+    BadInputError
+        Too many places in all.
+    """
+    places = tuple(replace(p, green=k) for k in range(greens) for p in demand.places)
+    return Demand(places, demand.weights * greens, f"{demand.source}; {source}", demand.shots)
 
 
 def demand_of_shots(shots: Iterable[tuple[float, Lie, Moisture]]) -> Demand:

@@ -1,7 +1,6 @@
 """The bag that costs fewest strokes over what is faced, against the one that is carried."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -9,7 +8,6 @@ from carrybook.base.errors import BadInputError
 from carrybook.base.numerics import Floats, Ints
 from carrybook.decision.bag_fit.bags import (
     Bag,
-    Saving,
     all_bags,
     choices,
     mean_costs,
@@ -19,115 +17,16 @@ from carrybook.decision.bag_fit.bags import (
 )
 from carrybook.decision.bag_fit.demand import Demand
 from carrybook.decision.bag_fit.doubt import Chance, doubt_of
+from carrybook.decision.bag_fit.options import BagFit, BagOption, Taken
 from carrybook.decision.bag_fit.table import Greens, Table, WedgesOf, build_table
 from carrybook.decision.bag_fit.wedges import Wedge, is_wedge, unknowns
 from carrybook.decision.select import WORTH_SAYING
 
-__all__ = ["BagFit", "BagOption", "Taken", "fit_bag", "reaching", "taken_from"]
+__all__ = ["fit_bag", "reaching", "taken_from"]
 
 _LEAST_GAIN = 0.002  # strokes; ours: one more club that is new must save that much to be listed
 
 Progress = Callable[[str, float], None]
-
-
-@dataclass(frozen=True, slots=True)
-class Taken:
-    """What a bag plays from one place.
-
-    Parameters
-    ----------
-    club, shot : str
-        Labels.
-    feel_m : float
-        What to feel. [m]
-    strokes : float
-        Expected. [1]
-    unsure : float
-        How unsure the difference from what it is held against is; 0 where it is that. [1]
-    """
-
-    club: str
-    shot: str
-    feel_m: float
-    strokes: float
-    unsure: float = 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class BagOption:
-    """One bag against the one that is carried.
-
-    Parameters
-    ----------
-    wedges : tuple of Wedge
-        Its wedges, rising in loft.
-    new : int
-        How many of them are not owned.
-    strokes : float
-        Expected from an average place. [1]
-    saving : Saving, optional
-        Against the bag that is carried; none for that itself, and where none is.
-    taken : tuple of Taken
-        What it plays from each place.
-    """
-
-    wedges: tuple[Wedge, ...]
-    new: int
-    strokes: float
-    saving: Saving | None
-    taken: tuple[Taken, ...]
-
-    @property
-    def size(self) -> int:
-        """Number of wedges."""
-        return len(self.wedges)
-
-
-@dataclass(frozen=True, slots=True)
-class BagFit:
-    """Which bag.
-
-    Parameters
-    ----------
-    demand, greens : Demand, Greens
-        What is faced.
-    carried : BagOption, optional
-        The wedges that the player owns; none where they are not one of the bags asked about.
-    options : tuple of BagOption
-        The best bag of every size with every number of new clubs that saves something.
-    best : int
-        Which of them costs fewest.
-    bags : int
-        Bags that were compared.
-    alike : tuple of tuple of float
-        By slot of the best bag, least and greatest loft among bags of that size that cost hardly
-        more. [rad]
-    draws, seed : int
-        Draws behind each figure, and where they come from.
-    doubts : tuple of str
-        What the answer rests on that is not well known.
-    """
-
-    demand: Demand
-    greens: Greens
-    carried: BagOption | None
-    options: tuple[BagOption, ...]
-    best: int
-    bags: int
-    alike: tuple[tuple[float, float], ...]
-    draws: int
-    seed: int
-    doubts: tuple[str, ...] = ()
-
-    @property
-    def advised(self) -> BagOption:
-        """The bag with the fewest new clubs that is as good as the best, as far as is known."""
-        best = self.options[self.best]
-        if self.carried is None:
-            return best
-        near = [o for o in self.options if o.strokes - best.strokes < WORTH_SAYING]
-        real = [o for o in near if o.saving is not None and o.saving.is_real]
-        return min(real, key=lambda o: (o.new, o.strokes)) if real else self.carried
 
 
 def fit_bag(

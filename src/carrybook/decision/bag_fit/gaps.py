@@ -9,7 +9,8 @@ from carrybook.base.errors import NoSolutionError
 from carrybook.decision.bag_fit.bags import Saving, choices, saved, saving
 from carrybook.decision.bag_fit.demand import Demand
 from carrybook.decision.bag_fit.doubt import Chance
-from carrybook.decision.bag_fit.fit import Taken, taken_from
+from carrybook.decision.bag_fit.fit import taken_from
+from carrybook.decision.bag_fit.options import Taken
 from carrybook.decision.bag_fit.table import Greens, WedgesOf, build_table
 from carrybook.decision.bag_fit.wedges import Wedge
 from carrybook.world.lie import Lie, Moisture

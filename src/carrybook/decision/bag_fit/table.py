@@ -31,6 +31,7 @@ __all__ = ["Greens", "Table", "WedgesOf", "build_table"]
 # the middle of the green; how far carries are taken.
 _STEP = 5.0 * YARD
 _MOVED = np.array([-10.0, -5.0, 0.0, 5.0, 10.0]) / 3.0 * YARD
+_ASIDES = np.array([0.0, -6.0, -3.0, 3.0, 6.0]) * YARD  # aims on a real green
 _SLACK = 0.3  # m: so much past the ends of the partials is the end
 _SHORT, _PAST = 30.0 * YARD, 12.0 * YARD
 _HOLES = (-8.0 * YARD, 0.0, 8.0 * YARD)
@@ -58,6 +59,8 @@ class Greens:
         Where holes are cut, behind the middle of the green; each as often as the others. [m]
     wind : Wind
         Along every line.
+    course : tuple of ValueMap
+        Real greens, each with its hole; none: invented ones.
     """
 
     air: Air = REFERENCE_DAY
@@ -66,6 +69,13 @@ class Greens:
     stimp_m: float = 10.0 * FOOT
     holes_m: tuple[float, ...] = _HOLES
     wind: Wind = CALM
+    course: tuple[ValueMap, ...] = ()
+
+    def maps(self) -> list[list[ValueMap]]:
+        """The maps of each green; an invented one has a map for each place of the hole."""
+        if self.course:
+            return [[each] for each in self.course]
+        return [[invented_green(hole, stimp_m=self.stimp_m) for hole in self.holes_m]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +138,7 @@ def build_table(
     tell = progress or (lambda _what, _share: None)
     rng = np.random.default_rng([seed, 8])
     draws = draw(rng, 2 * count)
-    maps = [invented_green(hole, stimp_m=greens.stimp_m) for hole in greens.holes_m]
+    maps, asides = greens.maps(), _ASIDES if greens.course else _ASIDES[:1]
     groups: dict[tuple[Lie, Moisture, float], list[int]] = {}
     for k, p in enumerate(demand.places):
         groups.setdefault((p.lie, p.moisture, p.firmness_g or greens.firmness_g), []).append(k)
@@ -142,7 +152,8 @@ def build_table(
         played = _play(world, rows, draws)
         tell(f"reading every distance off {lie}, {moisture}", (done + 0.8) / len(groups))
         for k in where:
-            _fill(table, k, demand.places[k], rows, played, maps)
+            place = demand.places[k]
+            _fill(table, k, place, rows, played, _Target(maps[place.green], asides))
     tell("done", 1.0)
     return table
 
@@ -165,6 +176,14 @@ class _Played:
 
     ends: Ends
     carry_m: Floats
+
+
+@dataclass(frozen=True, slots=True)
+class _Target:
+    """Maps of a green, and how far left of the hole is aimed. [m]"""
+
+    maps: list[ValueMap]
+    asides_m: Floats
 
 
 def _empty(wedges: tuple[Wedge, ...], demand: Demand, fresh: Draws) -> Table:
@@ -218,11 +237,14 @@ def _turned(points: Floats, turn: Floats) -> Floats:
 
 
 def _fill(
-    table: Table, k: int, place: FacedPlace, rows: _Rows, played: _Played, maps: Sequence[ValueMap]
+    table: Table, k: int, place: FacedPlace, rows: _Rows, played: _Played, target: _Target
 ) -> None:
     """Choose the best swing of every club from one place by half the draws, and judge it."""
-    near, moved, feel = _worth_trying(place.distance_m, rows, played.carry_m)
-    strokes = strokes_left(played.ends, near, place.distance_m - moved, maps)
+    tried, further, feels = _worth_trying(place.distance_m, rows, played.carry_m)
+    sides = len(target.asides_m)
+    near, moved, feel = np.tile(tried, sides), np.tile(further, sides), np.tile(feels, sides)
+    aside = np.repeat(target.asides_m, len(tried))
+    strokes = strokes_left(played.ends, near, place.distance_m - moved, target.maps, aside)
     count = len(table.draws)
     means, fresh = strokes[:, :count].mean(axis=1), strokes[:, count:]
     inside = (feel >= rows.shortest_m[near] - _SLACK) & (feel <= rows.longest_m[near] + _SLACK)

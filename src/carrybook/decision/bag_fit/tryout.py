@@ -113,7 +113,7 @@ def try_out(
     NoSolutionError
         No other shot is trusted, so that there is nothing to hold it against.
     """
-    chance = chance or Chance(count=1024)
+    chance = chance or Chance()
     usual = summaries_of(Lie.FAIRWAY, Moisture.DRY)
     tried = next(s for s in usual if s.shot.label == label)
     unknown = known_of(tried)

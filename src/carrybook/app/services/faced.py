@@ -1,0 +1,143 @@
+"""What a bag of clubs is held against: shots, greens, and every club of the player off each lie."""
+
+from dataclasses import replace
+from functools import cache
+from math import ceil, floor
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from carrybook.app.forms.bag import BagForm
+from carrybook.app.services.learn import day_summaries
+from carrybook.base.constants import YARD
+from carrybook.base.errors import BadInputError, NoSolutionError
+from carrybook.player.day import Day
+from carrybook.world.lie import Lie, Moisture
+
+if TYPE_CHECKING:
+    from carrybook.decision.bag_fit.demand import Demand
+    from carrybook.decision.bag_fit.table import Greens
+    from carrybook.decision.bag_fit.wedges import Wedge
+    from carrybook.outcomes.value_map import ValueMap
+    from carrybook.player.summary import ShotSummary
+
+__all__ = ["Faced"]
+
+_STEP = 5.0 * YARD
+
+
+class Faced:
+    """What is faced, and every shot of the player off each lie."""
+
+    def __init__(self, book: Path | None, asked: BagForm, day: Day) -> None:
+        self._book = book
+        self._asked = asked
+        self._day = day
+        self.summaries = cache(self._summaries)
+        self._course = cache(self._make_course)
+
+    def _summaries(self, lie: Lie, moisture: Moisture) -> "tuple[ShotSummary, ...]":
+        return day_summaries(
+            self._book, replace(self._day, lie=lie, moisture=moisture),
+            ball_model=self._asked.ball_model, left_handed=self._asked.left_handed,
+        )  # fmt: skip
+
+    def owned(self, lie: Lie, moisture: Moisture) -> "tuple[Wedge, ...]":
+        """Every club with a trusted shot."""
+        from carrybook.decision.bag_fit.wedges import own_wedges
+
+        return own_wedges(self.summaries(lie, moisture))
+
+    def candidates(self, lie: Lie, moisture: Moisture) -> "tuple[Wedge, ...]":
+        """Wedges to choose from, and the clubs that stay."""
+        from carrybook.decision.bag_fit.wedges import candidates, is_wedge, own_wedges
+
+        summaries = self.summaries(lie, moisture)
+        stay = own_wedges(s for s in summaries if not is_wedge(s))
+        return (*stay, *candidates(summaries, *self._asked.lofts))
+
+    def greens(self) -> "Greens":
+        """The day and its greens."""
+        from carrybook.decision.bag_fit.table import Greens
+
+        firmness, sd = self._asked.firmness
+        return Greens(
+            self._day.air, firmness, sd, self._asked.green_speed, wind=self._day.wind,
+            course=self._course(),
+        )  # fmt: skip
+
+    def demand(self, between: tuple[float, float] | None = None) -> "Demand":
+        """What is faced: a file, else every distance of a range alike.
+
+        Recorded rounds would come in here, through `demand_of_shots`. On a course, that into every
+        green of it, with the hole in front, middle and back.
+        """
+        from carrybook.decision.bag_fit.demand import demand_over, on_greens
+
+        asked = self._asked
+        if asked.demand is not None:
+            faced = _from_file(asked.demand)
+        else:
+            step = 2.0 * _STEP if asked.map else _STEP
+            ends = between or self._said_range()
+            faced = demand_over(*ends, step, lie=asked.lie, moisture=asked.moisture)
+        course = self._course()
+        return on_greens(faced, len(course), f"into {self._holes()}") if course else faced
+
+    def _holes(self) -> str:
+        asked = self._asked
+        refs = ", ".join(asked.hole) or "all"
+        return f"holes {refs} of {asked.map.name}" if asked.map else ""
+
+    def _make_course(self) -> "tuple[ValueMap, ...]":
+        """The greens of the holes asked about, the hole in front, middle and back of each."""
+        from carrybook.app.forms.ground import GroundForm
+        from carrybook.app.services.ground import open_ground
+        from carrybook.decision.zones import zone_locations
+        from carrybook.outcomes.value_map import hole_values
+        from carrybook.world.hole_map import list_holes
+
+        asked = self._asked
+        if asked.map is None:
+            if asked.hole or asked.heights:
+                raise BadInputError("--hole and --heights belong to a --map of the course")
+            return ()
+        maps = []
+        for ref in asked.hole or list_holes(asked.map):
+            hole = open_ground(GroundForm.of(map=asked.map, hole=ref, heights=asked.heights))
+            zones = zone_locations(hole, asked.green_speed)
+            for third in ("front", "middle", "back"):
+                in_third = [at for zone, at in zones.items() if zone.value.startswith(third)]
+                if in_third:
+                    at = min(
+                        in_third, key=lambda place: abs(place.from_left_m - place.from_right_m)
+                    )
+                    maps.append(hole_values(hole, at, stimp_m=asked.green_speed))
+        if not maps:
+            raise NoSolutionError(f"no hole may be cut on any green of {self._holes()}")
+        return tuple(maps)
+
+    def _said_range(self) -> tuple[float, float]:
+        low, high = self._usual_range()
+        return self._asked.nearest or low, self._asked.furthest or high
+
+    def _usual_range(self) -> tuple[float, float]:
+        """From the shortest partial of a wedge to the longest carry, in whole steps inside. [m]"""
+        from carrybook.decision.bag_fit.fit import reaching
+        from carrybook.decision.bag_fit.wedges import is_wedge
+
+        wedges = [w for w in self.owned(Lie.FAIRWAY, Moisture.DRY) if any(map(is_wedge, w.shots))]
+        if not wedges:
+            self.candidates(Lie.FAIRWAY, Moisture.DRY)  # which says what is missing
+        low, high = reaching(wedges)
+        return ceil(low / _STEP) * _STEP, max(ceil(low / _STEP), floor(high / _STEP)) * _STEP
+
+
+def _from_file(path: Path) -> "Demand":
+    from carrybook.decision.bag_fit.demand import Demand, FacedPlace
+    from carrybook.world.faced import read_faced
+
+    weights: dict[FacedPlace, float] = {}
+    for shot in read_faced(path):
+        place = FacedPlace(shot.distance_m, shot.lie, shot.moisture, shot.firmness_g)
+        weights[place] = weights.get(place, 0.0) + shot.weight
+    return Demand(tuple(weights), tuple(weights.values()), f"what {path.name} says you face")
