@@ -3,17 +3,17 @@
 Plain values; firmness is noted as it was said or seen, and learnt only when a week is prepared.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, time
 from pathlib import Path
 
 from carrybook.base.errors import BadInputError
-from carrybook.world.hole import UNNUMBERED, Hole
-from carrybook.world.hole_map import list_holes, read_hole
+from carrybook.world.hole import Hole
+from carrybook.world.hole_map import list_holes
 from carrybook.world.ways import open_hole
 
-__all__ = ["Venue", "VenueDay", "VenueNote", "read_course"]
+__all__ = ["Venue", "VenueDay", "VenueNote", "course_refs", "read_course"]
 
 _MAPS = (".geojson", ".json", ".osm", ".xml", ".pbf")
 _HEIGHTS = ("heights.csv", "heights.tif", "heights.tiff")
@@ -99,7 +99,24 @@ class VenueDay:
     locations: tuple[tuple[str, str], ...] = ()
 
 
-def read_course(venue: Venue, refs: tuple[str, ...] = ()) -> tuple[Hole, ...]:
+def course_refs(venue: Venue) -> tuple[str, ...]:
+    """Numbers of the holes of a venue, read without their heights.
+
+    Raises
+    ------
+    BadInputError
+        As :func:`read_course`.
+    """
+    return tuple(_sources(venue))
+
+
+def read_course(
+    venue: Venue,
+    refs: tuple[str, ...] = (),
+    *,
+    level: bool = False,
+    progress: Callable[[str, float], None] | None = None,
+) -> tuple[Hole, ...]:
     """Read the holes of a venue.
 
     Parameters
@@ -109,17 +126,40 @@ def read_course(venue: Venue, refs: tuple[str, ...] = ()) -> tuple[Hole, ...]:
         descriptions of greens (`.txt`), which stand in for the map's.
     refs : tuple of str
         Numbers of the holes that are wanted; none: all.
+    level : bool, default False
+        Whether to leave out the heights of a map, which take longest.
+    progress : callable, optional
+        Told which hole is being read and which share is done.
 
     Returns
     -------
     holes : tuple of Hole
-        In the order of the map, then descriptions.
+        As they are wanted; else in the order of the map, then descriptions.
 
     Raises
     ------
     BadInputError
         Nothing is there any more, cannot be read, or has not that hole.
     """
+    sources, holes = _sources(venue), []
+    missing = [ref for ref in refs if ref not in sources]
+    if missing:
+        raise BadInputError(
+            f"hole = {missing[0]!r} is not among the holes of {venue.name}: {', '.join(sources)}"
+        )
+    wanted = refs or tuple(sources)
+    for k, ref in enumerate(wanted):
+        if progress is not None:
+            progress(f"reading hole {ref}", k / len(wanted))
+        path, heights = sources[ref]
+        words = path.suffix.lower() == _WORDS
+        heights = None if level and not words else heights
+        holes.append(open_hole(path, None if words else ref, heights_path=heights))
+    return tuple(holes)
+
+
+def _sources(venue: Venue) -> dict[str, tuple[Path, Path | None]]:
+    """Where each hole is drawn, and its heights; later ones stand in for earlier ones."""
     course = venue.course
     if course is None or not course.exists():
         where = "no course" if course is None else f"its course at {course}, which is not there"
@@ -127,20 +167,8 @@ def read_course(venue: Venue, refs: tuple[str, ...] = ()) -> tuple[Hole, ...]:
             f"{venue.name} has {where}; name it again: carrybook venue add '{venue.name}'"
             " --course FILE-OR-FOLDER"
         )
-    holes = {hole.ref: hole for hole in _holes(venue, course, refs)}
-    missing = [ref for ref in refs if ref not in holes]
-    if missing:
-        raise BadInputError(
-            f"hole = {missing[0]!r} is not among the holes of {venue.name}: {', '.join(holes)}"
-        )
-    return tuple(holes[ref] for ref in refs or holes)
-
-
-def _holes(venue: Venue, course: Path, refs: tuple[str, ...]) -> Iterator[Hole]:
-    """Holes of a folder, a map or a description; later ones stand in for earlier ones."""
     if course.is_file():
-        yield from _of_file(course, venue.heights, refs)
-        return
+        return dict.fromkeys(_refs(course), (course, venue.heights))
     inside = sorted(course.iterdir())
     maps = [path for path in inside if path.suffix.lower() in _MAPS]
     words = [path for path in inside if path.suffix.lower() == _WORDS]
@@ -150,18 +178,10 @@ def _holes(venue: Venue, course: Path, refs: tuple[str, ...]) -> Iterator[Hole]:
     if not maps and not words:
         raise BadInputError(f"{course} has no map ({', '.join(_MAPS)}) and no green ({_WORDS})")
     beside = next((path for path in inside if path.name.lower() in _HEIGHTS), None)
-    for path in maps:
-        yield from _of_file(path, venue.heights or beside, refs)
-    for path in words:
-        hole = open_hole(path)
-        if hole.ref != UNNUMBERED and (not refs or hole.ref in refs):
-            yield hole
+    drawn = {ref: (path, venue.heights or beside) for path in maps for ref in _refs(path)}
+    return drawn | {ref: (path, None) for path in words for ref in _refs(path)}
 
 
-def _of_file(path: Path, heights: Path | None, refs: tuple[str, ...]) -> Iterator[Hole]:
-    if path.suffix.lower() == _WORDS:
-        yield open_hole(path, heights_path=heights)
-        return
-    for ref in list_holes(path):
-        if not refs or ref in refs:
-            yield read_hole(path, ref, heights)
+def _refs(path: Path) -> tuple[str, ...]:
+    """Numbers of the holes of one file."""
+    return (open_hole(path).ref,) if path.suffix.lower() == _WORDS else list_holes(path)
