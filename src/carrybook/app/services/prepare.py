@@ -111,7 +111,7 @@ def prepare_week(
         A round is on, no book or shot yet, or no forecast for any of the days.
     """
     from carrybook.decision.prepare import changes
-    from carrybook.world.venue import read_course
+    from carrybook.world.venue_course import read_course
 
     tell = progress or (lambda _what, _share: None)
     on = cache(summaries_by_day(book))

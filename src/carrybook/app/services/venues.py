@@ -61,7 +61,7 @@ def save_venue(book: Path | None, asked: VenuePageForm) -> VenuePage:
         A course that cannot be read.
     """
     from carrybook.store import venues as store
-    from carrybook.world.venue import course_refs, read_course
+    from carrybook.world.venue_course import course_refs, read_course
 
     with open_book(book, create=True) as opened, opened.session() as session:
         venue = asked.value(store.find_venue(session, asked.name))
@@ -214,7 +214,7 @@ def _page(session: "Session", venue: Venue) -> VenuePage:
 
 def _require_holes(venue: Venue, refs: tuple[str, ...]) -> "dict[str, Hole]":
     """Holes of a course that was named; nothing is refused where none was."""
-    from carrybook.world.venue import read_course
+    from carrybook.world.venue_course import read_course
 
     if venue.course is None or not venue.course.exists():
         return {}

@@ -7,7 +7,8 @@ import pytest
 
 from carrybook import app as rooms
 from carrybook.base.errors import BadInputError
-from carrybook.world.venue import Venue, course_refs, read_course
+from carrybook.world.venue import Venue
+from carrybook.world.venue_course import course_refs, read_course
 
 DATA = Path(rooms.__file__).parent / "demo_data"
 
