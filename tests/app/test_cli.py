@@ -69,6 +69,7 @@ def test_these_are_the_commands() -> None:
         leave
         numbers
         plan
+        prepare
         putt
         round end
         round import
@@ -87,6 +88,13 @@ def test_these_are_the_commands() -> None:
         shots rename
         shots undo
         start
+        venue add
+        venue forecast
+        venue holes
+        venue note
+        venue show
+        venue tee
+        venue undo
     """
     assert sorted(" ".join(words) for words in COMMANDS) == wanted.strip().split("\n        ")
 
@@ -100,7 +108,7 @@ def test_every_command_has_help_with_an_example(say: Say, words: tuple[str, ...]
     assert result.exit_code == 0
     assert f"Example: carrybook {' '.join(words)}" in result.stdout
     assert words[0] in say("--help").stdout
-    if words[0] not in ("book", "round") and words[-1] not in WITHOUT_QUANTITIES:
+    if words[0] not in ("book", "round", "venue") and words[-1] not in WITHOUT_QUANTITIES:
         assert UNIT.search(result.stdout)
     if words not in (("demo",), ("serve",)):
         assert "--json" in result.stdout

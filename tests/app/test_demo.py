@@ -62,6 +62,17 @@ def test_it_writes_a_picture_and_a_card_for_each(ran: tuple[Path, str, str]) -> 
     assert len(list(out.glob("?-*.pdf"))) == 3
 
 
+def test_it_prepares_a_day_of_a_week_and_notes_nothing_twice(ran: tuple[Path, str, str]) -> None:
+    out, first, second = ran
+    for words in ("SAT 30 MAY, tee 09:30", "Cold: feels", "since Fri 29 May", "hole 4, at 10:00"):
+        assert words in first
+        assert words in second
+    assert (first.count("carrybook venue note"), second.count("carrybook venue note")) == (4, 0)
+    assert "0 of them kept from before" in first
+    assert "1 of 1 zones, 1 of them kept from before" in second
+    assert len(list((out / "week").glob("*.pdf"))) == 2
+
+
 def test_running_it_again_changes_no_ball_and_no_card(ran: tuple[Path, str, str], say: Say) -> None:
     out, _, _ = ran
     book = str(out / "demo-book.sqlite")

@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -11,12 +12,15 @@ from typer.testing import CliRunner, Result
 
 from carrybook import app as rooms
 from carrybook.app.cli import app
+from carrybook.app.json_views.plan import plan_view
 from carrybook.app.services import plan as services
 from carrybook.app.sweep import sweep
-from carrybook.app.texts.plan import lay_up_line
+from carrybook.app.texts.plan import lay_up_line, plan_text
+from carrybook.artefacts.cautions import LIGHTNING
 from carrybook.artefacts.words import units_named
 from carrybook.base.constants import YARD
 from carrybook.decision.prepared import LayUp
+from carrybook.world.air import REFERENCE_DAY
 
 DATA = Path(rooms.__file__).parent / "demo_data"
 ASKED = ("plan", "--map", str(DATA / "venue.geojson"), "--numbers", "85yd")
@@ -52,7 +56,7 @@ def answer(ask: Ask, card: Path) -> Any:  # noqa: ANN401 - JSON
 def test_keys_and_values_of_the_answer(answer: Any) -> None:  # noqa: ANN401 - JSON
     assert list(answer) == [
         "venue", "holes", "air", "cells", "lay_ups", "left_out", "pieces_done", "pieces", "seed",
-        "rules_note",
+        "cautions", "rules_note",
     ]  # fmt: skip
     zones = [c["zone"] for c in answer["cells"]]
     assert 6 <= len(zones) <= 9
@@ -63,6 +67,17 @@ def test_keys_and_values_of_the_answer(answer: Any) -> None:  # noqa: ANN401 - J
         assert cell["number_m"] == pytest.approx(85.0 * YARD)
         assert cell["feel_m"] == pytest.approx(85.0 * YARD, abs=15.0 * YARD)
         assert 2.3 < cell["strokes"] < 3.3
+
+
+def test_it_warns_of_lightning_and_of_heat_with_its_sun(answer: Any) -> None:  # noqa: ANN401
+    assert answer["cautions"] == [LIGHTNING]  # on the reference day
+    hot = replace(REFERENCE_DAY, temperature_k=306.15, humidity=0.6)
+    plan = services.VenuePlan("V", (), hot, (), (), (), 0, 0, 1)
+    heat, lightning = plan_view(plan)["cautions"]  # type: ignore[misc]
+    assert "danger; full sun adds up to 8 C (15 F)" in heat
+    text = plan_text(plan, "yards")
+    assert heat in text
+    assert lightning in text
 
 
 @pytest.fixture

@@ -8,13 +8,15 @@ from io import BytesIO
 import pytest
 from pypdf import PageObject, PdfReader
 
-from carrybook.artefacts.card import CardContent, pocket_card
+from carrybook.artefacts.card import CardContent, Carries, pocket_card
 from carrybook.artefacts.paper import Layout, Profile
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError
 from carrybook.decision.advice import Advice
 from carrybook.player.bag import Club
 from carrybook.player.numbers import TodayNumber
+from carrybook.world.air import Air
+from carrybook.world.exposure import Exposure
 from carrybook.world.wind import CALM
 
 
@@ -217,3 +219,41 @@ def test_a_long_lay_up_table_goes_on_below(content: CardContent) -> None:
 def test_unknown_units_are_refused(numbers: tuple[TodayNumber, ...], advice: Advice) -> None:
     with pytest.raises(BadInputError, match="units = 'feet'"):
         card(numbers, advice, units="feet")
+
+
+def day_card(numbers: Sequence[TodayNumber], profile: Profile, **more: object) -> str:
+    content = CardContent(
+        "Heron Bank", Air(285.15, 100_400.0, 0.7), tuple(numbers), when="morning, 09:00",
+        said=("Tee 08:10",), own_words=("Hole 4 is cut 27 on", "slopes hard to the water"),
+        **more,  # type: ignore[arg-type]
+    )  # fmt: skip
+    return text_of(pocket_card(content, profile=profile))
+
+
+def test_a_second_half_of_the_day_and_what_is_said_of_it(
+    numbers: tuple[TodayNumber, ...],
+) -> None:
+    later = Carries("afternoon, 14:00", Air(290.15, 100_000.0, 0.5), numbers[:1])
+    for profile in Profile:
+        text = day_card(numbers, profile, later=(later,))
+        first, second = (
+            text.index(f"Carries in yd, {when}: {warm}")
+            for when, warm in (("morning, 09:00", "12 C"), ("afternoon, 14:00", "17 C"))
+        )
+        assert first < second < text.index("Tee 08:10")
+
+
+def test_own_words_stand_on_an_ordinary_card_alone(numbers: tuple[TodayNumber, ...]) -> None:
+    ordinary, restricted = (day_card(numbers, profile) for profile in Profile)
+    for words in ("Hole 4 is cut 27 on", "slopes hard to the water"):
+        assert words in ordinary
+        assert words not in restricted
+
+
+def test_heat_and_cold_stand_on_every_card(numbers: tuple[TodayNumber, ...]) -> None:
+    assert "Heat:" not in day_card(numbers, Profile.RESTRICTED)
+    hot = Exposure(313.15, None, 300.0)
+    text = day_card(numbers, Profile.RESTRICTED, exposure=hot)
+    assert "Heat: feels 40 C (104 F) in the shade, danger; full sun adds up to" in text
+    content = CardContent("Heron Bank", Air(275.15, 100_400.0, 0.7), numbers)
+    assert "Cold: feels 2 C (36 F), cold." in text_of(pocket_card(content))

@@ -12,12 +12,18 @@ from carrybook.physics.aerodynamics import BAND
 from carrybook.player.bag import Club, Flight, Shape, Shot
 from carrybook.player.ball_fit import BallFit
 from carrybook.player.day import Day
-from carrybook.player.numbers import TodayNumber, numbers_today, reaches, shots_for
+from carrybook.player.numbers import (
+    TodayNumber,
+    carries_today,
+    numbers_today,
+    reaches,
+    shots_for,
+)
 from carrybook.player.summary import DayShift, ShotSummary, summarise
 from carrybook.player.warmth import ball_shifts, warmed
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
-from carrybook.world.wind import Wind
+from carrybook.world.wind import CALM, Wind
 
 SHOTS = [
     Shot(Club(str(loft), radians(loft)), Flight.STOCK, Shape.STRAIGHT, carry, 0.6 * carry, carry)
@@ -223,3 +229,11 @@ def test_a_warm_ball_moves_nothing_and_a_cold_one_every_shot() -> None:
         [s.bias + x for s, x in zip(SUMMARIES, shifts, strict=True)]
     )
     assert warmed((), Day(COLD)) == ()
+
+
+@pytest.mark.parametrize("wind", [CALM, Wind(5.0, 0.0), Wind(8.0, 2.0, 0.1)])
+def test_carries_alone_are_those_of_the_numbers(wind: Wind) -> None:
+    cold = Air(278.15, 100_400.0, 0.9)
+    rows = warmed(SUMMARIES, Day(cold))
+    numbers = numbers_today(rows, cold, wind=wind)
+    assert carries_today(rows, cold, wind) == tuple(n.today_m for n in numbers)

@@ -8,7 +8,7 @@ from math import pi
 
 from carrybook.base.errors import BadInputError
 from carrybook.player.day import Day
-from carrybook.player.numbers import TodayNumber, numbers_today
+from carrybook.player.numbers import TodayNumber, carries_today, numbers_today
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import Air
 from carrybook.world.forecast import Hour
@@ -161,7 +161,7 @@ def half_numbers(
     half : HalfDay
         The half-day.
     summaries_on : callable
-        Gives the shots as they are on a day.
+        Gives the shots as they are on a day, always in the same order.
     doubt_k : float
         How far the forecast temperature is off. [K]
     roughness_m : float
@@ -172,26 +172,21 @@ def half_numbers(
     NoSolutionError
         A carry that no flight gives.
     """
-    air = half.middle.air
+    air, speed = half.middle.air, half.middle.wind_speed_mps
     middle = summaries_on(Day(air))
-    numbers = {n.summary.shot.label: n for n in numbers_today(middle, air)}
-    ends = [_carries(summaries_on, end) for end in _ends(half, doubt_k)]
+    numbers = numbers_today(middle, air)
+    ends = [carries_today(summaries_on(Day(end)), end) for end in _ends(half, doubt_k)]
     into, helping = (
-        {n.summary.shot.label: n.today_m for n in numbers_today(middle, air, wind=wind)}
-        for wind in (Wind(half.middle.wind_speed_mps, angle, roughness_m) for angle in (0.0, pi))
+        carries_today(middle, air, Wind(speed, angle, roughness_m)) for angle in (0.0, pi)
     )
     rows = [
-        HalfNumber(n, min(e[label] for e in (*ends, {label: n.today_m})),
-                   max(e[label] for e in (*ends, {label: n.today_m})), into[label], helping[label])
-        for label, n in numbers.items()
-    ]  # fmt: skip
+        HalfNumber(n, min(*around, n.today_m), max(*around, n.today_m), slow, fast)
+        for n, around, slow, fast in zip(
+            numbers, zip(*ends, strict=True), into, helping, strict=True
+        )
+    ]
     ordered = sorted(rows, key=lambda row: row.number.today_m, reverse=True)
     return replace(half, numbers=tuple(ordered))
-
-
-def _carries(summaries_on: Summaries, air: Air) -> dict[str, float]:
-    found = numbers_today(summaries_on(Day(air)), air)
-    return {n.summary.shot.label: n.today_m for n in found}
 
 
 def _ends(half: HalfDay, doubt_k: float) -> tuple[Air, Air]:

@@ -18,7 +18,16 @@ from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
 from carrybook.world.wind import CALM, Wind
 
-__all__ = ["ForDistance", "Reach", "Split", "TodayNumber", "numbers_today", "reaches", "shots_for"]
+__all__ = [
+    "ForDistance",
+    "Reach",
+    "Split",
+    "TodayNumber",
+    "carries_today",
+    "numbers_today",
+    "reaches",
+    "shots_for",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,6 +171,33 @@ def numbers_today(
     return tuple(_number(summary, _Today(air, wind, effect)) for summary in summaries)
 
 
+def carries_today(
+    summaries: Sequence[ShotSummary], air: Air, wind: Wind = CALM
+) -> tuple[float, ...]:
+    """Give the carries of :func:`numbers_today` alone, off a clean dry lie; far quicker. [m]
+
+    Parameters
+    ----------
+    summaries : sequence of ShotSummary
+        What the log says of each shot on that day.
+    air : Air
+        The air.
+    wind : Wind
+        Relative to the line of the shot.
+
+    Raises
+    ------
+    NoSolutionError
+        A carry that no flight gives.
+    """
+    day = _Today(air, wind, _CLEAN)
+    swings = [s.stock_m * float(np.exp(s.shift.total)) for s in summaries]
+    carries = [
+        _carry(s, swing, day, 1, s.ball.best) for s, swing in zip(summaries, swings, strict=True)
+    ]
+    return tuple(_flown(s, carry) for s, carry in zip(summaries, carries, strict=True))
+
+
 def reaches(numbers: Sequence[TodayNumber]) -> tuple[Reach, ...]:
     """Split today's carries into stretches by which shots' partials have them.
 
@@ -252,12 +288,7 @@ def _number(summary: ShotSummary, day: _Today) -> TodayNumber:
         (swing, day),
     )
     carries = [_carry(summary, playing, on, 1, flown) for playing, on in steps]
-    if None in carries:
-        raise NoSolutionError(
-            f"no flight carries {summary.shot.label} its {summary.stock_m / YARD:.0f} yd;"
-            " check its carry, and the launch and spin in its logged balls"
-        )
-    known = [c for c in carries if c is not None]
+    known = [_flown(summary, carry) for carry in carries]
     known[0] = stock
     today = known[-1]
     low, high, guard = _left_open(summary, swing, day, today)
@@ -275,6 +306,15 @@ def _number(summary: ShotSummary, day: _Today) -> TodayNumber:
         split=Split(*(after - before for before, after in pairwise(known))),
         guard=guard,
     )
+
+
+def _flown(summary: ShotSummary, carry_m: float | None) -> float:
+    if carry_m is None:
+        raise NoSolutionError(
+            f"no flight carries {summary.shot.label} its {summary.stock_m / YARD:.0f} yd;"
+            " check its carry, and the launch and spin in its logged balls"
+        )
+    return carry_m
 
 
 def _left_open(

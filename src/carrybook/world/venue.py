@@ -3,21 +3,11 @@
 Plain values; firmness is noted as it was said or seen, and learnt only when a week is prepared.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, time
 from pathlib import Path
 
-from carrybook.base.errors import BadInputError
-from carrybook.world.hole import UNNUMBERED, Hole
-from carrybook.world.hole_map import list_holes, read_hole
-from carrybook.world.ways import open_hole
-
-__all__ = ["Venue", "VenueDay", "VenueNote", "read_course"]
-
-_MAPS = (".geojson", ".json", ".osm", ".xml", ".pbf")
-_HEIGHTS = ("heights.csv", "heights.tif", "heights.tiff")
-_WORDS = ".txt"
+__all__ = ["Venue", "VenueDay", "VenueNote"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,71 +87,3 @@ class VenueDay:
     tee_off: time | None = None
     first_hole: int = 1
     locations: tuple[tuple[str, str], ...] = ()
-
-
-def read_course(venue: Venue, refs: tuple[str, ...] = ()) -> tuple[Hole, ...]:
-    """Read the holes of a venue.
-
-    Parameters
-    ----------
-    venue : Venue
-        The venue. A folder may hold one map, `heights.csv` or `heights.tif` beside it, and
-        descriptions of greens (`.txt`), which stand in for the map's.
-    refs : tuple of str
-        Numbers of the holes that are wanted; none: all.
-
-    Returns
-    -------
-    holes : tuple of Hole
-        In the order of the map, then descriptions.
-
-    Raises
-    ------
-    BadInputError
-        Nothing is there any more, cannot be read, or has not that hole.
-    """
-    course = venue.course
-    if course is None or not course.exists():
-        where = "no course" if course is None else f"its course at {course}, which is not there"
-        raise BadInputError(
-            f"{venue.name} has {where}; name it again: carrybook venue add '{venue.name}'"
-            " --course FILE-OR-FOLDER"
-        )
-    holes = {hole.ref: hole for hole in _holes(venue, course, refs)}
-    missing = [ref for ref in refs if ref not in holes]
-    if missing:
-        raise BadInputError(
-            f"hole = {missing[0]!r} is not among the holes of {venue.name}: {', '.join(holes)}"
-        )
-    return tuple(holes[ref] for ref in refs or holes)
-
-
-def _holes(venue: Venue, course: Path, refs: tuple[str, ...]) -> Iterator[Hole]:
-    """Holes of a folder, a map or a description; later ones stand in for earlier ones."""
-    if course.is_file():
-        yield from _of_file(course, venue.heights, refs)
-        return
-    inside = sorted(course.iterdir())
-    maps = [path for path in inside if path.suffix.lower() in _MAPS]
-    words = [path for path in inside if path.suffix.lower() == _WORDS]
-    if len(maps) > 1:
-        names = ", ".join(path.name for path in maps)
-        raise BadInputError(f"{course} has {len(maps)} maps: {names}; name one of them")
-    if not maps and not words:
-        raise BadInputError(f"{course} has no map ({', '.join(_MAPS)}) and no green ({_WORDS})")
-    beside = next((path for path in inside if path.name.lower() in _HEIGHTS), None)
-    for path in maps:
-        yield from _of_file(path, venue.heights or beside, refs)
-    for path in words:
-        hole = open_hole(path)
-        if hole.ref != UNNUMBERED and (not refs or hole.ref in refs):
-            yield hole
-
-
-def _of_file(path: Path, heights: Path | None, refs: tuple[str, ...]) -> Iterator[Hole]:
-    if path.suffix.lower() == _WORDS:
-        yield open_hole(path, heights_path=heights)
-        return
-    for ref in list_holes(path):
-        if not refs or ref in refs:
-            yield read_hole(path, ref, heights)

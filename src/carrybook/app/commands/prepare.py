@@ -34,7 +34,9 @@ def prepare(
     numbers: Annotated[
         str | None,
         typer.Option(
-            metavar="LENGTHS", help="Distances to plan from.", show_default="as the venue has them"
+            metavar="LENGTHS",
+            help="Distances to plan from: 70yd,90yd.",
+            show_default="as the venue has them",
         ),
     ] = None,
     lay_ups: Annotated[

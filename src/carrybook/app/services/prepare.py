@@ -111,20 +111,21 @@ def prepare_week(
         A round is on, no book or shot yet, or no forecast for any of the days.
     """
     from carrybook.decision.prepare import changes
-    from carrybook.world.venue import read_course
+    from carrybook.world.venue_course import read_course
 
     tell = progress or (lambda _what, _share: None)
     on = cache(summaries_by_day(book))
     page = look_at_venue(book, asked.venue)
     _require_some_forecast(page, asked)
-    tell("reading the course", 0.01)
-    holes = read_course(page.venue, asked.hole)
+    holes = read_course(
+        page.venue, asked.hole, progress=lambda what, share: tell(what, 0.05 * share)
+    )
     evidence = _evidence(book, page.notes)
     wanted = asked.days()
     eve = wanted[0] - timedelta(days=1)
     days = {}
     for k, day in enumerate((eve, *wanted) if eve in page.forecasts else wanted):
-        tell(f"numbers of {day}", 0.02 + 0.18 * k / len(wanted))
+        tell(f"numbers of {day}", 0.05 + 0.15 * k / len(wanted))
         days[day] = _day(page, day, holes, evidence, on)
     numbers = asked.numbers or page.venue.numbers_m or _NUMBERS_M
     question = PlanAsked(numbers, asked.lay_ups, exposure_named(page.venue.surroundings), seed)

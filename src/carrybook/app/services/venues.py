@@ -61,12 +61,12 @@ def save_venue(book: Path | None, asked: VenuePageForm) -> VenuePage:
         A course that cannot be read.
     """
     from carrybook.store import venues as store
-    from carrybook.world.venue import read_course
+    from carrybook.world.venue_course import course_refs, read_course
 
     with open_book(book, create=True) as opened, opened.session() as session:
         venue = asked.value(store.find_venue(session, asked.name))
         if asked.course is not None or asked.heights is not None:
-            read_course(venue)
+            read_course(venue, course_refs(venue)[:1])  # one with its heights tells enough
         store.save_venue(session, venue)
         return _page(session, venue)
 
@@ -214,11 +214,11 @@ def _page(session: "Session", venue: Venue) -> VenuePage:
 
 def _require_holes(venue: Venue, refs: tuple[str, ...]) -> "dict[str, Hole]":
     """Holes of a course that was named; nothing is refused where none was."""
-    from carrybook.world.venue import read_course
+    from carrybook.world.venue_course import read_course
 
     if venue.course is None or not venue.course.exists():
         return {}
-    return {hole.ref: hole for hole in read_course(venue, refs)}
+    return {hole.ref: hole for hole in read_course(venue, refs, level=True)}
 
 
 def _require_on_green(hole: "Hole", words: str, where: str) -> None:
