@@ -27,6 +27,10 @@ ASKED = {
     "wind": "8mph",
     "wind_from": "30deg",
 }
+SKETCH = (
+    "outline 2 -3, 1 6, 10 11, 20 10, 28 4, 27 -6, 14 -10\n"
+    "height 3 0 0in\nheight 14 6 6in\nheight 14 -6 4in\nheight 24 0 20in\nheight 22 5 2ft"
+)
 MUST_S = {"rough": 0.3, "settled": 1.0}
 
 
@@ -48,6 +52,20 @@ def lines() -> Iterator[str]:
         for haste, must in MUST_S.items():
             took = best_of(lambda h=haste: ask(h))  # type: ignore[misc]
             yield f"page, {haste} answer over 6 shots: {took:.2f} s, {took / must:.2f} of its limit"
+        cut = iter(range(900, 1500, 7))
+
+        def roll(haste: str) -> None:
+            asked = {**ASKED, "haste": haste, "cut": f"{next(cut) / 100.0:.2f} on, centre"}
+            answer = client.post("/ground/putts", data=asked, headers=headers).json()
+            assert "map" in answer, answer
+
+        for haste, must in MUST_S.items():
+            took = best_of(lambda h=haste: roll(h))  # type: ignore[misc]
+            yield f"page, {haste} putting map: {took:.2f} s, {took / must:.2f} of its limit"
+        took = best_of(
+            lambda: client.post("/ground/sketch", data={"green": SKETCH}, headers=headers)
+        )
+        yield f"page, a sketched green seen: {took:.2f} s, {took / MUST_S['settled']:.2f} of a second"
         yield f"page, today's numbers: {best_of(lambda: client.get('/today')):.2f} s"
 
 

@@ -7,7 +7,18 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from carrybook.app.web.rooms import before, book, front, ground, leave, range_, shot, today
+from carrybook.app.web.rooms import (
+    before,
+    book,
+    front,
+    ground,
+    learning,
+    leave,
+    range_,
+    round_plan,
+    shot,
+    today,
+)
 from carrybook.app.web.rooms.common import AIR, LIE, SHOT, WIND
 from carrybook.app.web.rooms.situation import QUESTIONS
 
@@ -31,12 +42,25 @@ OTHERS |= {
     "favourite",
     "scatter",
     "side_scatter",
+    "cut",
+    "lies",
+    "stimp",
+    "player",
+    "holes",
+    "numbers",
+    "lay_ups",
+    "profile",
+    "layout",
+    "title",
+    "how",
+    "putts",
 }
 NAMES = sorted({q.name for q in (*AIR, *LIE, *WIND, *SHOT, *QUESTIONS)} | OTHERS)
-ROOMS = (front, today, shot, leave, range_, book, ground, before)
+ROOMS = (front, today, shot, leave, range_, book, learning, ground, before, round_plan)
 CHANGES = sorted({r.path for room in ROOMS for r in room.ROUTES if "POST" in (r.methods or ())})
 LOOKS = sorted({r.path for room in ROOMS for r in room.ROUTES if "GET" in (r.methods or ())})
 SOME = ["9", "-1", "80yd", "1e308", "nan", "inf", "9C", "85%", "practice", "4", "56", "yes", "%s"]
+SOME += ["outline 0 0, 9 9, 9 -9", "height 3 0 1ft", "restricted", "full"]
 SOME += ["17 on, centre", "50yd..82yd", "<script>", "\x00", "../..", "9" * 300, "−3", "1,5", "²"]
 WORDS = st.one_of(st.sampled_from(SOME), st.text(max_size=40))
 FORMS = st.dictionaries(st.sampled_from(NAMES), WORDS, max_size=9)

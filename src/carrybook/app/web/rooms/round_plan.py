@@ -38,7 +38,7 @@ _ASKED = (
     Question("lay_ups", "What to leave", choices=("not asked", "on each hole"), value="not asked"),
 )
 _PRINT = (
-    Question("profile", "Rules", choices=tuple(Profile), value=Profile.ORDINARY),
+    Question("profile", "Profile", choices=tuple(Profile), value=Profile.ORDINARY),
     Question("layout", "Paper", choices=tuple(Layout), value=Layout.SINGLE),
     Question("title", "Title", example="Saltfen, Saturday"),
 )

@@ -9,6 +9,7 @@ from carrybook.app.forms.choice import SituationForm
 from carrybook.app.forms.weather import WindForm
 from carrybook.app.services.choice import Haste, decide, hole_of, situation_of
 from carrybook.app.services.place import Place, default_location, holes_on, place_at
+from carrybook.app.services.shots import owned_shots
 from carrybook.app.services.weather import Weather
 from carrybook.app.web.asked import Asked
 from carrybook.app.web.questions import Question, beside, checked
@@ -132,9 +133,10 @@ def day_of(answers: dict[str, str]) -> tuple[Weather, WindForm]:
 
 
 def has_shots(asked: Asked) -> bool:
-    """Whether there is a book with a shot in it."""
+    """Whether there is a book with a shot in it; nothing is computed for that."""
     try:
-        return bool(asked.desk.summaries())
+        key = ("has shots", asked.desk.stamp())
+        return asked.desk.remembered(key, lambda: bool(owned_shots(asked.desk.book)))
     except (BadInputError, NoSolutionError):
         return False
 

@@ -17,14 +17,15 @@ from carrybook.artefacts.view import height_at
 from carrybook.base.numerics import Flags, Floats
 from carrybook.outcomes.putt_answer import PuttAnswer
 from carrybook.outcomes.putting_map import PuttingMap
+from carrybook.world.ground import Surface
 
 __all__ = ["PuttPicture", "PuttsView", "putt_picture", "putts_view"]
 
 _LEVELS = (1.1, 1.25, 1.5, 1.75, 2.0, 2.25, 2.5, 3.0)
 _ARROWS = 8  # about so many across the shorter side
 _NEAR = 2.0  # m around the hole without arrows
-_ROOM_FOR_WORDS = 6.0  # m; smaller rings carry no number
-_ALONG = (0.5, 0.25, 0.75)  # where along its line a number stands, so that few meet
+_CLEAR = 2.5  # m that a number keeps from the hole and from the edge
+_ALONG = (0.5, 0.3, 0.7, 0.1, 0.9)  # where along its line a number may stand
 _HEAD = 0.3  # of an arrow's length
 
 
@@ -90,7 +91,7 @@ def putt_picture(chart: PuttingMap, answer: PuttAnswer | None) -> PuttPicture:
     hole = _seen(*chart.hole)
     return PuttPicture(
         bands=bands,
-        lines=tuple(each for level in _LEVELS if (each := _line(net, level)) is not None),
+        lines=tuple(each for level in _LEVELS if (each := _line(net, level, chart)) is not None),
         uphill=up,
         downhill=down,
         path="" if answer is None else line(screen(_to_hole(answer))),
@@ -104,15 +105,27 @@ def _seen(x: float, y: float) -> tuple[float, float]:
     return -y, -x
 
 
-def _line(net: Net, level: float) -> Patch | None:
-    """Where so many putts are expected, with the number somewhere along its longest part."""
+def _line(net: Net, level: float, chart: PuttingMap) -> Patch | None:
+    """Where so many putts are expected, with the number where there is room for it."""
     lines = net.lines(level)
     if not lines:
         return None
     longest = max(lines, key=len)
-    x, y = longest[int(_ALONG[_LEVELS.index(level) % len(_ALONG)] * len(longest))]
-    text = f"{level:g}" if np.ptp(longest, axis=0).max() > _ROOM_FOR_WORDS else ""
+    spots = [longest[int(along * len(longest))] for along in _ALONG]
+    free = next((s for s in spots if _has_room(chart, float(s[0]), float(s[1]))), None)
+    x, y = spots[0] if free is None else free
+    text = "" if free is None else f"{level:g}"
     return Patch("contour", "".join(line(each) for each in lines), text, float(x), float(y))
+
+
+def _has_room(chart: PuttingMap, x: float, y: float) -> bool:
+    """Whether a number at a place of the drawing is clear of hole, flag and edge."""
+    hole = _seen(*chart.hole)
+    flag = (hole[0] + 1.0, hole[1] - 3.0)
+    if any(np.hypot(x - u, y - v) < _CLEAR for u, v in (hole, flag)):
+        return False
+    around = [(x + dx, y + dy) for dx, dy in ((_CLEAR, 0), (-_CLEAR, 0), (0, _CLEAR), (0, -_CLEAR))]
+    return all(chart.ground.surface_at(-v, -u) is Surface.GREEN for u, v in around)
 
 
 def _arrows(chart: PuttingMap, x: Floats, y: Floats) -> tuple[str, str]:
