@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from carrybook.app.web.rooms import before, book, front, ground, range_, shot, today
+from carrybook.app.web.rooms import before, book, front, ground, practise, range_, shot, today
 from carrybook.app.web.rooms.common import AIR, LIE, SHOT, WIND
 from carrybook.app.web.rooms.situation import QUESTIONS
 
@@ -27,7 +27,7 @@ OTHERS |= {
     "passphrase",
 }
 NAMES = sorted({q.name for q in (*AIR, *LIE, *WIND, *SHOT, *QUESTIONS)} | OTHERS)
-ROOMS = (front, today, shot, range_, book, ground, before)
+ROOMS = (front, today, shot, range_, practise, book, ground, before)
 CHANGES = sorted({r.path for room in ROOMS for r in room.ROUTES if "POST" in (r.methods or ())})
 LOOKS = sorted({r.path for room in ROOMS for r in room.ROUTES if "GET" in (r.methods or ())})
 SOME = ["9", "-1", "80yd", "1e308", "nan", "inf", "9C", "85%", "practice", "4", "56", "yes", "%s"]
