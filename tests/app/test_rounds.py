@@ -35,12 +35,16 @@ PLANNING = {
     "ground show": f"ground show {MAP}",
     "shots explain": "shots explain 54",
     "balls check": "balls check",
+    "practise plan": "practise plan",
+    "practise test": "practise test",
+    "practise history": "practise history",
 }
 RECORDING = {
     "round start", "round end", "round status", "shots add", "shots list", "shots remove",
     "shots edit", "shots rename", "shots move", "shots undo", "balls import", "balls log",
     "balls list", "balls undo", "book export", "book restore", "book delete", "start", "serve",
-    "doctor", "demo",
+    "doctor", "demo", "practise run", "practise hit", "practise undo", "practise status",
+    "practise end",
 }  # fmt: skip
 
 
