@@ -40,6 +40,9 @@ PLANNING = {
     "bag gaps": "bag gaps",
     "bag whatif": "bag whatif",
     "bag tryout": "bag tryout 54 --for 60-80yd",
+    "practise plan": "practise plan",
+    "practise test": "practise test",
+    "practise history": "practise history",
 }
 RECORDING = {
     "round start", "round end", "round status", "round shot", "round shots", "round undo",
@@ -47,7 +50,8 @@ RECORDING = {
     "shots edit", "shots rename", "shots move", "shots undo", "balls import", "balls log",
     "balls list", "balls undo", "book export", "book restore", "book delete", "start", "serve",
     "doctor", "demo", "venue add", "venue note", "venue undo", "venue tee", "venue holes",
-    "venue forecast", "venue show",
+    "venue forecast", "venue show", "practise run", "practise hit", "practise undo", "practise status",
+    "practise end",
 }  # fmt: skip
 
 

@@ -66,9 +66,10 @@ def test_leaks_are_drawn_in_their_order(plan: Plan) -> None:
     (line,) = (c for c in left.lines if c.get_marker() == "o")
     losses = [r.loss for r in plan.leaks.rows[:14]]
     np.testing.assert_allclose(line.get_xdata(), losses)
-    np.testing.assert_allclose(
-        [bar.get_width() for bar in right.patches], [r.worth for r in plan.leaks.rows[:14]]
-    )
+    rows = plan.leaks.rows[:14]
+    widths = np.array([bar.get_width() for bar in right.patches]).reshape(2, -1)
+    np.testing.assert_allclose(widths[0], [r.leaked for r in rows])
+    np.testing.assert_allclose(widths.sum(axis=0), [r.worth for r in rows])
     assert left.get_yticklabels()[0].get_text().endswith(plan.leaks.rows[0].play.shot)
     with pytest.raises(BadInputError, match="units = 'miles'"):
         leaks_figure(plan, units="miles")

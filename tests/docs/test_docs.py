@@ -109,6 +109,9 @@ def test_every_public_field_number_and_kernel_row_has_a_name() -> None:
         "plan: plan_view cell_part left_out_part lay_up_part air_part",
         "prepare: week_view _prepared _half_day _belief _hole_day _moved venue_part note_part"
         " hour_part air_part",
+        "practise history: history_view _struck _change",
+        "practise plan: practise_plan_view _leak _step _planned _standing",
+        "practise status: now_view _target _scored _summary _mean _result _standing",
         "putt: putt_view",
         "round status: round_view",
         "venue show: page_view venues_view _known venue_part note_part hour_part air_part",

@@ -14,6 +14,7 @@ from carrybook.app.web.rooms import (
     ground,
     learning,
     leave,
+    practise,
     range_,
     round_plan,
     shot,
@@ -56,7 +57,7 @@ OTHERS |= {
     "putts",
 }
 NAMES = sorted({q.name for q in (*AIR, *LIE, *WIND, *SHOT, *QUESTIONS)} | OTHERS)
-ROOMS = (front, today, shot, leave, range_, book, learning, ground, before, round_plan)
+ROOMS = (front, today, shot, leave, range_, practise, book, learning, ground, before, round_plan)
 CHANGES = sorted({r.path for room in ROOMS for r in room.ROUTES if "POST" in (r.methods or ())})
 LOOKS = sorted({r.path for room in ROOMS for r in room.ROUTES if "GET" in (r.methods or ())})
 SOME = ["9", "-1", "80yd", "1e308", "nan", "inf", "9C", "85%", "practice", "4", "56", "yes", "%s"]

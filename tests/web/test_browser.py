@@ -36,7 +36,7 @@ FLAGS = [
 ]
 AXE = (Path(__file__).with_name("vendor") / "axe.min.js").read_text("utf-8")
 expect.set_options(timeout=20_000)  # a busy machine is slow, not wrong
-ROOMS = ("today", "shot", "range", "book", "ground", "before", "leave", "after", "more")
+ROOMS = ("today", "shot", "range", "book", "ground", "before", "leave", "after", "practise", "more")
 PHONE, LAPTOP = {"width": 360, "height": 740}, {"width": 1280, "height": 800}
 
 

@@ -73,6 +73,16 @@ def test_the_call_is_in_the_log_before_the_result_is_asked(visitor: Visitor, boo
     assert "3 yd left" in page
 
 
+def test_a_form_that_is_sent_twice_is_one_ball(visitor: Visitor, book: Path) -> None:
+    planned(visitor)
+    visitor.post("/practise/call", {"called": "70", "place": "1"})
+    for _ in range(2):
+        visitor.post("/practise/result", {"carry": "72", "place": "1"})
+    assert session_on(book).practice.done == 1
+    assert session_on(book).practice.next is not None
+    assert not session_on(book).practice.next.called  # type: ignore[union-attr]
+
+
 def test_no_call_is_a_ball_too(visitor: Visitor, book: Path) -> None:
     planned(visitor)
     strike(visitor, "", "71m", "2R")

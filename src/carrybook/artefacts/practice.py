@@ -1,6 +1,7 @@
 """Pictures of practice: where strokes leak, and the standing tests against each other."""
 
 from datetime import datetime
+from typing import Any
 
 import numpy as np
 from matplotlib.figure import Figure
@@ -32,7 +33,7 @@ def leaks_figure(plan: Plan, *, units: str = "yards") -> Figure:
     -------
     figure : Figure
         Left: strokes lost a ball against the baseline, bars of one standard deviation either way.
-        Right: strokes a round that practice may win there: leak, and a quarter less scatter.
+        Right: strokes a round that practice may win there: leak, and a tenth less scatter.
 
     Raises
     ------
@@ -41,11 +42,11 @@ def leaks_figure(plan: Plan, *, units: str = "yards") -> Figure:
     """
     u = words.units_named(units)
     rows = plan.leaks.rows[:_MOST_ROWS]
-    height = 1.5 + _ROW_IN * len(rows)
+    height = 1.65 + _ROW_IN * len(rows)
     figure = new_figure(height)
     y = np.arange(len(rows))[::-1]
-    left = panel(figure, (1.62, 0.66, 1.5, height - 1.38))
-    right = panel(figure, (3.3, 0.66, 1.0, height - 1.38))
+    left = panel(figure, (1.62, 0.82, 1.5, height - 1.5))
+    right = panel(figure, (3.3, 0.82, 1.0, height - 1.5))
     loss, unsure = (np.array([getattr(r, name) for r in rows]) for name in ("loss", "unsure"))
     left.errorbar(
         loss,
@@ -59,7 +60,12 @@ def leaks_figure(plan: Plan, *, units: str = "yards") -> Figure:
         gid="loss",
     )
     left.axvline(0.0, color=style.INK, lw=0.7, ls=":")
-    right.barh(y, [r.worth for r in rows], 0.6, color=style.FAINT, edgecolor=style.INK, lw=0.6)
+    leaked, worth = (np.array([getattr(r, name) for r in rows]) for name in ("leaked", "worth"))
+    look: dict[str, Any] = {"height": 0.6, "edgecolor": style.INK, "linewidth": 0.6}
+    right.barh(y, leaked, color=style.INK, label="leaks", **look)
+    right.barh(
+        y, worth - leaked, left=leaked, color=style.FAINT, label="if you came closer", **look
+    )
     labels = [
         f"{words.whole(r.faced.target_m, u)} {u.far} {drawable(r.play.shot, 8)}"
         f"{'' if r.faced.lie == 'fairway' else ', rough'}"
@@ -67,9 +73,10 @@ def leaks_figure(plan: Plan, *, units: str = "yards") -> Figure:
     ]
     left.set_yticks(y, labels, fontsize=style.SIZE_SMALL)
     right.set_yticks([])
-    for axes, label in ((left, "strokes lost a ball"), (right, "strokes a round")):
+    for axes, label, bins in ((left, "strokes lost a ball", 4), (right, "strokes a round", 2)):
         axes.set(ylim=(-0.7, len(rows) - 0.3), xlabel=label)
-        axes.locator_params(axis="x", nbins=4)
+        axes.locator_params(axis="x", nbins=bins)
+    figure.legend(loc="lower right", ncols=2, **LEGEND)
     against = f"against {drawable(plan.leaks.baseline.words, 52)}"
     title = (
         ("where strokes leak", style.SIZE_TITLE, "bold"),

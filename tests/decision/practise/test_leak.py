@@ -61,9 +61,9 @@ def test_a_better_player_than_the_baseline_leaks_nothing(summary: MakeSummary) -
     assert leak.worth == pytest.approx(leak.closer, rel=1e-2)
 
 
-def test_a_quarter_less_scatter_saves_what_it_says() -> None:
+def test_a_tenth_less_scatter_saves_what_it_says() -> None:
     wide = Scatter(0.06, 0.04)
-    less = Scatter(0.045, 0.03)
+    less = Scatter(0.054, 0.036)
     saved = expected_strokes(80.0, wide) - expected_strokes(80.0, less)
     assert closer_by(80.0, wide) == pytest.approx(saved)
     assert closer_by(80.0, wide) > 0.0

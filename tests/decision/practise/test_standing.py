@@ -103,6 +103,18 @@ def test_the_error_is_that_of_simulated_tests() -> None:
     assert scores.std() == pytest.approx(ln_error(27), rel=0.06)
 
 
+def test_one_ball_is_as_unsure_as_a_t_with_four_degrees() -> None:
+    """Closed forms, against draws; heavy tails, so with a wide tolerance."""
+    rng = np.random.default_rng(2)
+    depth = rng.standard_t(4.0, 400_000)
+    assert np.abs(depth).std() / np.abs(depth).mean() == pytest.approx(1.0, rel=0.03)
+    wild = np.sqrt(4.0 / rng.chisquare(4.0, 400_000))
+    both = np.hypot(*rng.standard_normal((2, 400_000))) * wild
+    assert both.std() / both.mean() == pytest.approx(sqrt(16.0 / np.pi**2 - 1.0), rel=0.03)
+    assert ln_error(10_000) == pytest.approx(FORM, rel=0.02)
+    assert ln_error(27, side=False) == pytest.approx(sqrt(1.0 / 27.0 + FORM**2))
+
+
 def test_the_smallest_real_change_is_the_usual_formula() -> None:
     """1.96 sqrt(2) SEM, as a share; fewer balls or no side tell less."""
     assert smallest_change(27) == pytest.approx(

@@ -19,6 +19,7 @@ from carrybook.base.errors import BadInputError
 
 __all__ = ["end", "hit", "run", "status", "undo"]
 
+_REVEAL_S = 4  # swinnen-1990: what is seen at once is kept worse; some seconds are enough (ours)
 _STOP = ("end", "quit", "done")
 _HELP = (
     'Each ball: your call ("72", or "-" for none), then, after some seconds, what it was ("68 3R").'
@@ -36,7 +37,7 @@ def run(
             max=30,
             help="From the call to the question what it was: an own estimate comes first.",
         ),
-    ] = 4,
+    ] = _REVEAL_S,
 ) -> None:
     """Strike the planned session: target, ball, call, what it was; each ball is logged at once.
 

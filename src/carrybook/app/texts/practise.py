@@ -178,7 +178,7 @@ def _leak_lines(plan: "Plan", u: w.Units) -> Iterator[str]:
         "strokes are on a plain round green with the carry error as the finish: they rank your"
         " shots; a score they are not"
     )
-    yield "worth: the leak, and what a quarter less scatter of your own would save"
+    yield "worth: the leak, and what a tenth less scatter of your own would save"
     if sum(k.leaked for k in found.rows) < _NOTHING:
         yield "you scatter less than this baseline everywhere: nothing leaks against it"
     for faced in found.unreached:

@@ -3,7 +3,7 @@
 The leak is the expected loss counted where there is one, times how often it is faced: it grows
 with the loss, and with what is not known of it, because a loss may be there unseen. Whether
 practice brings a player to the baseline, or to a part of their own scatter, nobody knows; so what a
-quarter less scatter would save counts beside it (docs/practice.md: what either alone costs).
+tenth less scatter would save counts beside it (docs/practice.md: what the leak alone costs).
 """
 
 from collections.abc import Sequence
@@ -26,7 +26,7 @@ from carrybook.world.air import REFERENCE_DAY, Air
 __all__ = ["Leak", "Leaks", "Play", "closer_by", "leaks", "loss_of"]
 
 _PRIOR_BALLS = 6.0  # as in carrybook.player.summary: what the prior of a spread weighs
-_CLOSER = 0.75  # ours: scatter that may be left after much practice
+_CLOSER = 0.9  # ours: what may be left of the own scatter; 0.75 to 0.9 do alike (docs/practice.md)
 _LEAST_M = 5.0  # ours: no partial is shorter
 _MOST_OTHERS = 2  # ours: shots beside the best that are practised for a distance
 
@@ -74,7 +74,7 @@ class Leak:
     hidden : float
         Expected loss counted only where there is one; at least `loss`. [1]
     closer : float
-        What a quarter less scatter of the player's own would save. [1]
+        What a tenth less scatter of the player's own would save. [1]
     """
 
     faced: Faced
@@ -96,7 +96,7 @@ class Leak:
 
     @property
     def worth(self) -> float:
-        """What practice may win here in a round: the leak, and a quarter less scatter. [strokes]"""
+        """What practice may win here in a round: the leak, and a tenth less scatter. [strokes]"""
         return self.faced.times * (self.hidden + self.closer)
 
     @property
@@ -215,7 +215,7 @@ def loss_of(
 
 
 def closer_by(target_m: float, own: Scatter) -> float:
-    """Strokes that a quarter less scatter saves.
+    """Strokes that a tenth less scatter saves.
 
     Parameters
     ----------

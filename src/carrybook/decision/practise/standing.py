@@ -5,7 +5,6 @@ Score: mean of the miss over the distance, in per cent, of one ball to one targe
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
 from itertools import pairwise
 from math import exp, hypot, log, sqrt
 from statistics import NormalDist
@@ -14,9 +13,7 @@ import numpy as np
 
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError, require_range
-from carrybook.outcomes.plain_green import misses
 from carrybook.player.bag import Shot
-from carrybook.player.level import Scatter
 
 __all__ = [
     "FEWEST",
@@ -39,9 +36,9 @@ _STEP = 5.0  # yd; targets are told in these
 FORM = 0.05  # ours: a player's day, standard deviation of ln score beyond the balls of the test
 _TRUE_CHANGE = 0.15  # ours: what may have changed between two tests, of ln score
 _SURE = NormalDist().inv_cdf(0.975)  # two-sided 95 %
-# Shape of a pattern whose score is judged; ours, of a scratch player: the error of a mean hardly
-# depends on it.
-_SHAPE = Scatter(0.055, 0.044)
+# Standard deviation of one ball's miss over its mean, with the side and of carry alone: of a t with
+# four degrees of freedom in both directions sqrt(16 / pi^2 - 1), and of the size of one such t 1.
+_ONE_BALL = {True: 0.788, False: 1.0}
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,16 +236,9 @@ def ln_error(balls: int, *, side: bool = True) -> float:
     side : bool, default True
         Whether the side counts.
     """
-    return hypot(_one_ball(side) / sqrt(balls), FORM)
+    return hypot(_ONE_BALL[side] / sqrt(balls), FORM)
 
 
 def smallest_change(balls: int, *, side: bool = True) -> float:
     """Smallest real fall of a score between two tests of so many balls, as a share; `ln_error`."""
     return 1.0 - exp(-_SURE * sqrt(2.0) * ln_error(balls, side=side))
-
-
-@cache
-def _one_ball(side: bool) -> float:
-    """Standard deviation over mean of the miss of one ball."""
-    miss = misses(100.0, _SHAPE, side=side)
-    return float(miss.std() / miss.mean())

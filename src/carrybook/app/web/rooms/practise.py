@@ -225,6 +225,11 @@ def _side(answers: Mapping[str, str]) -> str:
 
 
 def _hit(asked: Asked, line: str) -> Answer:
+    """Take a line; a form that was sent twice says its ball once."""
+    going, place = _going(asked), asked.said("place")
+    target = None if going is None else going.practice.next
+    if place and target is not None and place != str(target.place):
+        return Go("/practise")
     try:
         hit(asked.desk.book, [line], now(), units=asked.units)
     except BadInputError as error:
