@@ -104,6 +104,7 @@ def test_every_public_field_number_and_kernel_row_has_a_name() -> None:
         "numbers: numbers_view _number air_part ball_part for_view _day state_view",
         "plan: plan_view _cell _left_out _lay_up air_part",
         "putt: putt_view",
+        "review: review_view _part_sum _review_pattern _review_cost _split_shot",
         "round status: round_view",
         "round shots: round_shots_view round_shot_part _facts",
         "shots explain: explained_view _whatif _effect air_part",

@@ -6,15 +6,15 @@ from scipy import stats
 
 from carrybook.base.numerics import plain
 from carrybook.outcomes import after_landing
-from carrybook.outcomes.after_landing import RUN_ON, Nets, chance, mean_after, runs_of
+from carrybook.outcomes.after_landing import RUN_ON, GreenNets, chance, mean_after, runs_of
 from carrybook.world.ground import Surface
 
 PITCH = (20.0, np.radians(48.0), 800.0)  # how a wedge comes down: m/s, rad, rad/s
 
 
-def nets(strokes: np.ndarray, runs_as: int = -1) -> Nets:
+def nets(strokes: np.ndarray, runs_as: int = -1) -> GreenNets:
     runs = np.full(strokes.shape, runs_as, dtype=np.int64)
-    return Nets(-50.0, -50.0, 1.0, strokes[None], runs[None])
+    return GreenNets(-50.0, -50.0, 1.0, strokes[None], runs[None])
 
 
 def plane(a: float, b: float, c: float) -> np.ndarray:
