@@ -70,6 +70,7 @@ def test_these_are_the_commands() -> None:
         numbers
         plan
         putt
+        review
         round end
         round import
         round shot
