@@ -71,6 +71,7 @@ def test_these_are_the_commands() -> None:
         plan
         prepare
         putt
+        review
         round end
         round import
         round shot

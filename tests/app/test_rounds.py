@@ -33,6 +33,7 @@ PLANNING = {
     "card": "card card.pdf",
     "learn": "learn",
     "feel": "feel",
+    "review": "review",
     "ground show": f"ground show {MAP}",
     "shots explain": "shots explain 54",
     "balls check": "balls check",

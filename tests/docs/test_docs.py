@@ -113,6 +113,7 @@ def test_every_public_field_number_and_kernel_row_has_a_name() -> None:
         "practise plan: practise_plan_view _leak _step _planned _standing",
         "practise status: now_view _target _scored _summary _mean _result _standing",
         "putt: putt_view",
+        "review: review_view _part_sum _review_pattern _review_cost _split_shot",
         "round status: round_view",
         "venue show: page_view venues_view _known venue_part note_part hour_part air_part",
         "round shots: round_shots_view round_shot_part _facts",

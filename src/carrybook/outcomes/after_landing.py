@@ -17,7 +17,7 @@ from carrybook.outcomes.turf import drawn_turf
 from carrybook.physics.roll import rolling_resistance
 from carrybook.world.ground import Surface
 
-__all__ = ["RUN_ON", "Chance", "Nets", "chance", "mean_after", "runs_of"]
+__all__ = ["RUN_ON", "Chance", "GreenNets", "chance", "mean_after", "runs_of"]
 
 # Surfaces on which runs are drawn, and which of them each surface of a ground counts as. Into water
 # or out of bounds a ball runs nowhere.
@@ -54,7 +54,7 @@ class Chance:
 
 
 @dataclass(frozen=True, slots=True)
-class Nets:
+class GreenNets:
     """Nets over greens, all of one size.
 
     Parameters
@@ -138,12 +138,12 @@ def runs_of(kinds: Floats, seed: int = 1) -> Floats:
     return np.ascontiguousarray(held.reshape(len(RUN_ON), m, _RUNS).transpose(1, 0, 2))
 
 
-def mean_after(nets: Nets, runs: Floats, which: Ints, aims: Floats, drawn: Chance) -> Floats:
+def mean_after(nets: GreenNets, runs: Floats, which: Ints, aims: Floats, drawn: Chance) -> Floats:
     """Expected strokes after shots that land around their aims, not counting the shot.
 
     Parameters
     ----------
-    nets : Nets
+    nets : GreenNets
         Strokes from where a ball lies.
     runs : ndarray, shape (k, 4, 32)
         From :func:`runs_of`.

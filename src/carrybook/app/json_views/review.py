@@ -17,19 +17,19 @@ def review_view(found: Review) -> Json:
         "against": found.against,
         "rounds": len(found.season.rounds),
         "shots": len(found.season),
-        "gained": _part(found.gained),
-        "parts": [_part(part) for part in found.parts],
-        "worth_knowing": [_part(fact) for fact in found.worth_knowing],
+        "gained": _part_sum(found.gained),
+        "parts": [_part_sum(part) for part in found.parts],
+        "worth_knowing": [_part_sum(fact) for fact in found.worth_knowing],
         "looks": len(found.patterns.looks),
         "enough_rounds_for_patterns": found.patterns.told,
-        "patterns": [_pattern(pattern) for pattern in found.patterns.standing],
-        "costs": [_cost(cost) for cost in found.costs],
+        "patterns": [_review_pattern(pattern) for pattern in found.patterns.standing],
+        "costs": [_review_cost(cost) for cost in found.costs],
         "notes": list(found.notes),
-        "by_shot": [_shot(found, k) for k in range(len(found.season))],
+        "by_shot": [_split_shot(found, k) for k in range(len(found.season))],
     }
 
 
-def _part(part: PartSum) -> Json:
+def _part_sum(part: PartSum) -> Json:
     return {
         "part": part.name,
         "strokes_per_round": part.per_round,
@@ -39,7 +39,7 @@ def _part(part: PartSum) -> Json:
     }
 
 
-def _pattern(pattern: Pattern) -> Json:
+def _review_pattern(pattern: Pattern) -> Json:
     return {
         "where": pattern.where,
         "measure": pattern.measure,
@@ -53,7 +53,7 @@ def _pattern(pattern: Pattern) -> Json:
     }
 
 
-def _cost(cost: Cost) -> Json:
+def _review_cost(cost: Cost) -> Json:
     return {
         "cause": cost.cause,
         "strokes_per_round": cost.strokes,
@@ -65,7 +65,7 @@ def _cost(cost: Cost) -> Json:
     }
 
 
-def _shot(found: Review, k: int) -> Json:
+def _split_shot(found: Review, k: int) -> Json:
     """One shot; a part that is not separable is null, and is within another."""
     shot, split = found.season.shots[k], found.split
     return {

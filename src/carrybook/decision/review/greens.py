@@ -14,7 +14,7 @@ from carrybook.base.constants import YARD
 from carrybook.base.numerics import Floats, Ints
 from carrybook.base.units import LENGTH, parse
 from carrybook.decision.review.baselines import Baseline
-from carrybook.outcomes.after_landing import RUN_ON, Nets
+from carrybook.outcomes.after_landing import RUN_ON, GreenNets
 from carrybook.player.round_shots import RoundShot
 from carrybook.world.described_hole import described_hole
 from carrybook.world.ground import Surface
@@ -128,7 +128,7 @@ def surfaces_at(x: Floats, y: Floats) -> Ints:
     return found
 
 
-def nets_of(cuts: list[Cut], baseline: Baseline) -> tuple[Nets, Ints]:
+def nets_of(cuts: list[Cut], baseline: Baseline) -> tuple[GreenNets, Ints]:
     """Nets of strokes for all places where holes were cut.
 
     Parameters
@@ -140,7 +140,7 @@ def nets_of(cuts: list[Cut], baseline: Baseline) -> tuple[Nets, Ints]:
 
     Returns
     -------
-    nets : Nets
+    nets : GreenNets
         One for each place that differs.
     which : ndarray of int64, shape (n,)
         Which of them each hole has.
@@ -151,7 +151,9 @@ def nets_of(cuts: list[Cut], baseline: Baseline) -> tuple[Nets, Ints]:
     runs_as = np.full(surfaces.shape, -1, dtype=np.int64)
     for surface, as_one in _AS.items():
         runs_as[surfaces == surface] = RUN_ON.index(as_one)
-    nets = Nets(float(x[0]), float(y[0]), _STEP, strokes, np.tile(runs_as, (len(places), 1, 1)))
+    nets = GreenNets(
+        float(x[0]), float(y[0]), _STEP, strokes, np.tile(runs_as, (len(places), 1, 1))
+    )
     number = {place: k for k, place in enumerate(places)}
     return nets, np.array([number[cut.x, cut.y] for cut in cuts], dtype=np.int64)
 

@@ -10,7 +10,7 @@ from carrybook.decision.review.baselines import Baseline
 from carrybook.decision.review.flights import scatter_of
 from carrybook.decision.review.greens import nets_of
 from carrybook.decision.review.season import Condition, Season, fly_in
-from carrybook.outcomes.after_landing import Chance, Nets, mean_after, runs_of
+from carrybook.outcomes.after_landing import Chance, GreenNets, mean_after, runs_of
 from carrybook.player.summary import ShotSummary
 
 __all__ = ["Flown", "Scales", "flown_in", "scales_of"]
@@ -53,7 +53,7 @@ class Scales:
 
     Parameters
     ----------
-    nets : Nets
+    nets : GreenNets
         Strokes around each place that a hole was cut.
     net_of : ndarray of int64, shape (n,)
         Which of them each shot played to.
@@ -61,7 +61,7 @@ class Scales:
         Where the hole was cut, in the axes of the hole. [m]
     """
 
-    nets: Nets
+    nets: GreenNets
     net_of: Ints
     cut: Floats
     _kinds: dict[tuple[float, ...], int] = field(default_factory=dict)

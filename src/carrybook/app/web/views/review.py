@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from carrybook.app.texts.base import counted
 from carrybook.artefacts.review_text import (
     PART_WORDS,
     against_words,
@@ -57,7 +58,8 @@ def review_of(found: Review, units: Units) -> ReviewView:
     per = _WIDE / max(right - left, 0.1)
     rounds, shots = len(found.season.rounds), len(found.season)
     return ReviewView(
-        head=f"{rounds} rounds, {shots} scoring shots, against {against_words(found)}",
+        head=f"{counted(rounds, 'round')}, {counted(shots, 'scoring shot')}, against"
+        f" {against_words(found)}",
         bars=tuple(_bar(p, k, left, per) for k, p in enumerate(parts)),
         zero=round(-left * per, 1),
         wide=_WIDE,
