@@ -30,24 +30,31 @@ def ranks(truth, learnt):  # noqa: ANN001, ANN201
     return out
 
 
+def found_in(size, books, learn):  # noqa: ANN001, ANN201
+    """Learn from invented books of a size: ranks and misses, (books, many) each, by quantity."""
+    shots, rows = bag_of(SHOTS), []
+    for k in range(books):
+        rng = np.random.default_rng([size, k])
+        truth = drawn_truth(shots, rng)
+        rows.append(ranks(truth, learn(shots, book_of(shots, truth, size, rng), rng)))
+    return {
+        name: (np.array([r[name][0] for r in rows]), np.array([r[name][1] for r in rows]))
+        for name in rows[0]
+    }
+
+
 def study(sizes, books, learn):  # noqa: ANN001, ANN201
-    """Print a table of coverage for each size of book."""
-    shots = bag_of(SHOTS)
+    """Print a table of coverage for each size of book; +- is what so few books leave open."""
     for size in sizes:
-        found, start = {}, time.perf_counter()
-        for k in range(books):
-            rng = np.random.default_rng([size, k])
-            truth = drawn_truth(shots, rng)
-            learnt = learn(shots, book_of(shots, truth, size, rng), rng)
-            for name, (rank, z) in ranks(truth, learnt).items():
-                found.setdefault(name, []).append((rank, z))
-        for name, rows in found.items():
-            rank = np.concatenate([r for r, _ in rows])
-            z = np.concatenate([z for _, z in rows])
-            inside = np.mean((rank > 0.05) & (rank < 0.95))
-            bars = " ".join(f"{100 * h / len(rank):.0f}" for h in np.histogram(rank, 10, (0, 1))[0])
+        start = time.perf_counter()
+        for name, (rank, z) in found_in(size, books, learn).items():
+            inside = 100 * np.mean((rank > 0.05) & (rank < 0.95), axis=1)
+            error, off = (x.std(ddof=1) / books**0.5 for x in (inside, z.mean(axis=1)))
+            bars = " ".join(f"{100 * h / rank.size:.0f}" for h in np.histogram(rank, 10, (0, 1))[0])
             print(
-                f"| {size} | {name} | {100 * inside:.0f} % | {z.mean():+.2f} | {bars} |", flush=True
+                f"| {size} | {name} | {inside.mean():.0f} +- {error:.0f} % |"
+                f" {z.mean():+.2f} +- {off:.2f} | {bars} |",
+                flush=True,
             )
         print(f"<!-- {(time.perf_counter() - start) / books:.2f} s a book -->", flush=True)
 

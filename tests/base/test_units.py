@@ -2,6 +2,8 @@
 
 import math
 
+import numpy as np
+import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,7 +11,7 @@ from hypothesis import strategies as st
 from carrybook.base import constants as c
 from carrybook.base import units
 from carrybook.base.errors import BadInputError, OutOfRangeError
-from carrybook.base.units import in_unit, parse
+from carrybook.base.units import in_unit, many_to_si, parse
 
 # NIST SP 811 (2008), appendix B: factors exact by definition, or to the digits printed.
 READ = [
@@ -41,6 +43,21 @@ READ = [
 @pytest.mark.parametrize(("text", "kind", "value"), READ)
 def test_what_people_type_is_read(text: str, kind: units.Kind, value: float) -> None:
     assert parse(text, kind, "it") == pytest.approx(value, rel=2e-6)
+
+
+KINDS = [k for k in vars(units).values() if isinstance(k, units.Kind)]
+REGISTRY = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+
+
+@pytest.mark.parametrize("kind", KINDS, ids=lambda k: k.name)
+def test_every_unit_is_that_of_an_independent_table(kind: units.Kind) -> None:
+    for spelling, name in kind.spellings.items():
+        mercury = name.endswith("_Hg")  # NIST SP 811 prints seven digits of it
+        for number in (-7.25, 0.0, 12.3):
+            theirs = REGISTRY.Quantity(number, name).to(kind.si).magnitude
+            (ours,) = many_to_si(np.array([number]), kind, spelling)
+            assert ours == pytest.approx(theirs, rel=2e-7 if mercury else 1e-14, abs=1e-14)
+            assert in_unit(ours, kind, spelling) == pytest.approx(number, abs=1e-12)
 
 
 @pytest.mark.parametrize(

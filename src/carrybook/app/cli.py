@@ -4,6 +4,7 @@ Exit codes: 0 done, 1 no answer possible, 2 something typed that cannot be used.
 fails is a bug, and looks like one.
 """
 
+import gc
 import os
 import sys
 from contextlib import suppress
@@ -46,6 +47,7 @@ from carrybook.base.errors import BadInputError, NoSolutionError
 __all__ = ["app", "run"]
 
 _ANYWHERE = ("--book", "--units")
+_GARBAGE_AFTER = 50_000  # objects made, ours: a command is over before there is much
 
 
 class _Door(TyperGroup):
@@ -166,4 +168,6 @@ def main(
 
 def run() -> None:
     """Run the command line."""
+    gc.freeze()  # what is loaded stays; looking for garbage among it is a tenth of a short command
+    gc.set_threshold(_GARBAGE_AFTER)
     app(prog_name="carrybook")

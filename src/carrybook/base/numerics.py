@@ -6,11 +6,13 @@ a kernel, and an edit anywhere compiles anew. Where it cannot be written, nothin
 """
 
 import hashlib
+import importlib
 import os
 import shutil
-from collections.abc import Callable
+import sys
+from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from functools import cache
 from pathlib import Path
 from typing import ParamSpec, TypeVar
@@ -64,6 +66,21 @@ def _remove_old_siblings(folder: Path) -> None:
         shutil.rmtree(old, ignore_errors=True)
 
 
+@contextmanager
+def _without(module: str) -> Iterator[None]:
+    """Let a module that is not loaded yet seem not to be there."""
+    if module in sys.modules:
+        yield
+        return
+    sys.modules[module] = None  # type: ignore[assignment]  # what Python takes for "not there"
+    yield
+    del sys.modules[module]
+
+
+# Numba loads all of scipy.linalg, a fifth of a second, only to know whether kernels may multiply
+# matrices. None of ours does.
+with _without("scipy.linalg.cython_blas"):
+    importlib.import_module("numba.np.arraymath")
 config.CACHE_DIR = str(cache_folder())  # type: ignore[attr-defined]  # numba sets its own names
 
 

@@ -1,4 +1,4 @@
-"""What people type, with its unit, into SI and back. Pint converts; it is loaded when needed.
+"""What people type, with its unit, into SI and back, by factors that are exact where units are.
 
 A bare number where a unit is needed is refused with a line that shows how to write it.
 """
@@ -6,11 +6,9 @@ A bare number where a unit is needed is refused with a line that shows how to wr
 import math
 import re
 from dataclasses import dataclass, replace
-from functools import cache
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-import numpy as np
-
+from carrybook.base import constants as c
 from carrybook.base.errors import BadInputError, OutOfRangeError
 
 if TYPE_CHECKING:
@@ -58,13 +56,47 @@ class Kind:
     """One kind of quantity: its SI unit, how people write its units, and what is believable."""
 
     name: str
-    si: str  # pint's name of the unit that the core uses
-    spellings: dict[str, str]  # as typed, lower case -> pint's name
+    si: str  # name of the unit that the core uses
+    spellings: dict[str, str]  # as typed, lower case -> name of the unit
     low: float  # least believable value [si]
     high: float  # greatest believable value [si]
     shown_in: str  # the spelling that a message uses
     example: str
 
+
+# Of every unit: what one of it is in SI, and what to add to a number of it first. Exact by
+# definition (NIST SP 811, 2008) but for the column of mercury, which has the digits printed there.
+_TO_SI = {
+    "meter": (1.0, 0.0),
+    "centimeter": (0.01, 0.0),
+    "millimeter": (0.001, 0.0),
+    "inch": (0.0254, 0.0),
+    "foot": (c.FOOT, 0.0),
+    "yard": (c.YARD, 0.0),
+    "meter / second": (1.0, 0.0),
+    "mile / hour": (c.MILE_PER_HOUR, 0.0),
+    "kilometer / hour": (1.0 / 3.6, 0.0),
+    "knot": (c.KNOT, 0.0),
+    "kelvin": (1.0, 0.0),
+    "degree_Celsius": (1.0, c.CELSIUS_ZERO),
+    "degree_Fahrenheit": (1.0 / 1.8, 1.8 * c.CELSIUS_ZERO - 32.0),
+    "pascal": (1.0, 0.0),
+    "hectopascal": (100.0, 0.0),
+    "millibar": (100.0, 0.0),
+    "kilopascal": (1000.0, 0.0),
+    "inch_Hg": (c.INCH_OF_MERCURY, 0.0),
+    "millimeter_Hg": (c.INCH_OF_MERCURY / 25.4, 0.0),
+    "radian": (1.0, 0.0),
+    "degree": (math.pi / 180.0, 0.0),
+    "radian / second": (1.0, 0.0),
+    "revolution / minute": (c.RPM, 0.0),
+    "revolution / second": (2.0 * math.pi, 0.0),
+    "dimensionless": (1.0, 0.0),
+    "percent": (0.01, 0.0),
+    "kilogram": (1.0, 0.0),
+    "gram": (0.001, 0.0),
+    "ounce": (0.028349523125, 0.0),
+}
 
 _METRES = {"m": "meter", "metre": "meter", "metres": "meter", "meter": "meter", "meters": "meter"}
 _FEET = {"ft": "foot", "feet": "foot", "foot": "foot", "'": "foot"}
@@ -193,13 +225,6 @@ RAIN = Kind("rain", "meter", {"mm": "millimeter", "in": "inch"}, 0.0, 0.305, "mm
 RUN = Kind("run", "meter", _LENGTHS, -20.0, 60.0, "yd", "4yd")
 
 
-@cache
-def _registry() -> Any:  # noqa: ANN401 - pint's registry class is made at run time
-    import pint
-
-    return pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
-
-
 def parse(text: str, kind: Kind, what: str, *, unit: str | None = None) -> float:
     """Turn what was typed into SI.
 
@@ -243,7 +268,8 @@ def parse(text: str, kind: Kind, what: str, *, unit: str | None = None) -> float
             f" write it like {kind.example} (units: {known})"
         )
     magnitude = float(number.replace("−", "-").replace(",", "."))
-    value = float(_registry().Quantity(magnitude, name).to(kind.si).magnitude)
+    factor, before = _TO_SI[name]
+    value = (magnitude + before) * factor
     _require_believable(value, magnitude, spelling, kind, what)
     return value
 
@@ -260,9 +286,8 @@ def in_unit(value: float, kind: Kind, spelling: str) -> float:
     spelling : str
         One of the kind's spellings.
     """
-    return float(
-        _registry().Quantity(value, kind.si).to(kind.spellings[spelling.lower()]).magnitude
-    )
+    factor, before = _TO_SI[kind.spellings[spelling.lower()]]
+    return value / factor - before
 
 
 def many_to_si(values: "Floats", kind: Kind, spelling: str) -> "Floats":
@@ -277,8 +302,8 @@ def many_to_si(values: "Floats", kind: Kind, spelling: str) -> "Floats":
     spelling : str
         One of the kind's spellings.
     """
-    quantity = _registry().Quantity(values, kind.spellings[spelling.lower()])
-    return np.asarray(quantity.to(kind.si).magnitude, dtype=np.float64)
+    factor, before = _TO_SI[kind.spellings[spelling.lower()]]
+    return (values + before) * factor
 
 
 def _require_believable(value: float, shown: float, spelling: str, kind: Kind, what: str) -> None:

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TYPE_CHECKING
 
-import polars as pl
 import sqlalchemy as sa
 
 from carrybook.base.errors import BadInputError
@@ -13,6 +13,9 @@ from carrybook.store.book import Session, read_rows
 from carrybook.store.shots import shot_id
 from carrybook.world.air import Air
 from carrybook.world.lie import Lie, Moisture
+
+if TYPE_CHECKING:
+    import polars as pl
 
 __all__ = [
     "UndoneImport",
@@ -54,7 +57,7 @@ class UndoneImport:
     balls: int
 
 
-def save_balls(session: Session, balls: pl.DataFrame, import_run: int) -> None:
+def save_balls(session: Session, balls: "pl.DataFrame", import_run: int) -> None:
     """Add the balls of one import.
 
     Parameters
@@ -67,6 +70,8 @@ def save_balls(session: Session, balls: pl.DataFrame, import_run: int) -> None:
     import_run : int
         Key of the import they belong to.
     """
+    import polars as pl
+
     found = session.execute(sa.select(t.shot.c.label, t.shot.c.id))
     ids = {label: number for label, number in found}
     table = balls.with_columns(

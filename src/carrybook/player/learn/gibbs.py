@@ -19,6 +19,7 @@ __all__ = ["MOST_VALUES", "Chain", "sample"]
 
 MOST_VALUES = 1000
 _BURN_IN = 80
+_EVERY = 2  # of the draws after that, one in so many is kept: neighbours are much alike
 _SCALES = (-12.0, 5.0)  # of the logarithm of a scale
 _RESCALE = 0.7  # of ln sd of a pooled scale, in one try
 
@@ -79,14 +80,15 @@ def sample(
     )
     pooled = [(s, k) for s in (line, scale) for k in s.pooled()]
     kept, middle = [], np.zeros(len(line.at))
-    for t in range(-_BURN_IN, draws):
+    for t in range(-_BURN_IN, draws * _EVERY):
         miss = problem.values - dense.x @ line.at
         odd = _odd(dense, miss, scale, share, rng)
         share = _share(dense, odd, rng)
         _move_scale(dense.z, scale, miss, ~odd, rng)
         mean = _move_line(dense, line, scale, miss, odd, rng)
         if t >= 0:
-            middle += mean / draws
+            middle += mean / (draws * _EVERY)
+        if t >= 0 and t % _EVERY == 0:
             sds = [s.sd[k] for s, k in pooled]
             kept.append((line.at, scale.at, np.array(sds), share))
     lines, scales, sds_, shares = (np.array(part) for part in zip(*kept, strict=True))

@@ -145,7 +145,7 @@ def book_of(
     return tuple(
         Ball(
             shot=shots[k].label,
-            at=_START + timedelta(days=3 * int(d), seconds=30 * n),
+            at=_START + timedelta(days=3 * int(d), hours=10.0 * n / balls),  # before midnight
             intended_m=float(f),
             carry_m=float(c),
             side_m=float(np.clip(c * np.tan(np.clip(r, -0.6, 0.6)), -100.0, 100.0)),
