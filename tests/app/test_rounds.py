@@ -51,7 +51,8 @@ RECORDING = {
     "shots edit", "shots rename", "shots move", "shots undo", "balls import", "balls log",
     "balls list", "balls undo", "book export", "book restore", "book delete", "start", "serve",
     "doctor", "demo", "venue add", "venue note", "venue undo", "venue tee", "venue holes",
-    "venue forecast", "venue show", "practise run", "practise hit", "practise undo", "practise status",
+    "venue forecast", "venue show", "practise run", "practise hit", "practise undo",
+    "practise status",
     "practise end",
 }  # fmt: skip
 
