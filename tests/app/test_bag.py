@@ -207,3 +207,17 @@ def test_forms_read_ranges_and_changes() -> None:
     assert FitForm.of(wedges=5).sizes() == (5,)
     with pytest.raises(BadInputError, match="the smaller first"):
         BagForm.of(lofts="60-50")
+
+
+def test_recorded_rounds_are_what_is_faced_where_nobody_says(ask: Ask) -> None:
+    assert ask("round", "start").exit_code == 0
+    for hole in range(1, 17):
+        for far in ("72yd", "83yd"):
+            line = f"{hole} {far} fairway, with 56, finish 12ft green, putts 2"
+            assert ask("round", "shot", line).exit_code == 0
+    assert ask("round", "end").exit_code == 0
+    faced = answered(ask("bag", "gaps", "--lofts", "55-57", "--json"))["demand"]
+    assert "32 shots of your recorded rounds" in faced["source"]
+    assert [round(p["distance_m"] / YARD) for p in faced["places"]] == [70, 85]
+    said = answered(ask("bag", "gaps", *FEW, "--json"))["demand"]
+    assert "every distance from 70 to 90 yd alike" in said["source"]

@@ -88,7 +88,7 @@ def test_focus_aim_demand_and_baseline(say: Say, wedges: None, tmp_path: Path) -
         ("--aim fun", "aim = 'fun' is not one of: build, test, mixed"),
         ("--focus wood", "focus = 'wood' is neither a stretch like 70-90yd nor a shot of the book"),
         ("--baseline hero", "baseline = 'hero' is not one of"),
-        ("--demand no.csv", "demand 'no.csv' cannot be read"),
+        ("--demand no.csv", "cannot read no.csv"),
         ("--calendar week.ics", "a calendar needs both"),
         (
             "--calendar week.txt --start 2026-06-01",
@@ -114,9 +114,9 @@ def test_what_cannot_be_used_is_one_line_and_nothing_changes(
 @pytest.mark.parametrize(
     ("row", "line"),
     [
-        ("60yd,fairway,often", "row 2 of the demand: times = 'often' is no number"),
-        ("60,fairway,1", "row 2 of the demand: distance"),
-        ("60yd,sand,1", "row 2 of the demand: lie = 'sand'"),
+        ("60yd,fairway,often", "demand.csv, row 2: weight = 'often' is not a number above 0"),
+        ("60,fairway,1", "demand.csv, row 2: distance"),
+        ("60yd,sand,1", "demand.csv, row 2: lie = 'sand'"),
     ],
 )
 def test_a_bad_row_of_a_demand_is_named(

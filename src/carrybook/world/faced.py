@@ -124,9 +124,12 @@ def _shot(row: list[str], place: dict[str, int], unit: str | None, where: str) -
         if "distance" not in given:
             raise BadInputError("distance is missing")
         firmness = firmness_named(given["firmness"])[0] if "firmness" in given else None
+        lie = named(Lie, given.get("lie", Lie.FAIRWAY), "lie")
+        if lie is Lie.SAND:
+            raise BadInputError("lie = 'sand' is not modelled: the club does not touch the ball")
         return FacedShot(
             u.parse(given["distance"], u.LENGTH, "distance", unit=unit),
-            named(Lie, given.get("lie", Lie.FAIRWAY), "lie"),
+            lie,
             named(Moisture, given.get("moisture", Moisture.DRY), "moisture"),
             firmness,
             _weight(given.get("weight", "1")),

@@ -11,10 +11,13 @@ from carrybook.decision.practise.demand import (
     Faced,
     between,
     demand_of_balls,
+    demand_of_rounds,
     of_shot,
     usual_demand,
 )
 from carrybook.player.balls import Ball
+from carrybook.player.round_shots import Facts, PlayedRound, Rest, RoundShot
+from carrybook.player.rounds import Round
 from carrybook.world.lie import Lie
 
 DAY = datetime(2026, 5, 1, 10, tzinfo=UTC)
@@ -37,6 +40,28 @@ def test_the_usual_round_has_five_shots_a_third_from_rough() -> None:
     assert rough / times == pytest.approx(1.0 / 3.0)
     near = sum(f.times for f in usual.faced if 60.0 <= f.target_m / YARD <= 100.0)
     assert 1.5 <= near <= 3.2  # tour, recreational (broadie-2014, quoted)
+
+
+def played(number: int, *yards: float, lie: Lie = Lie.FAIRWAY) -> PlayedRound:
+    shots = tuple(
+        RoundShot(
+            hole=1, known=Facts(number_m=far * YARD, lie=lie), shot="54", finish=Rest.GREEN,
+            finish_m=4.0, putts=2,
+        )
+        for far in yards
+    )  # fmt: skip
+    return PlayedRound(number, Round(DAY.isoformat(), DAY.isoformat()), shots)
+
+
+def test_rounds_speak_once_they_hold_thirty_shots_and_sand_is_passed_over() -> None:
+    assert demand_of_rounds([played(1, *[80.0] * 29)]) is None
+    rounds = [played(k, 81.0, 79.0, 52.0) for k in range(10)]
+    found = demand_of_rounds([*rounds, played(11), played(12, *[60.0] * 8, lie=Lie.SAND)])
+    assert found is not None
+    near, far = [(round(f.target_m / YARD), f.times) for f in found.faced]
+    assert near == (50, pytest.approx(10 / 11))
+    assert far == (80, pytest.approx(20 / 11))
+    assert found.source == "your rounds: 30 shots in 11 of them"
 
 
 def test_the_log_speaks_once_it_holds_thirty_balls_of_the_course() -> None:

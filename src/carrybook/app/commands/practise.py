@@ -79,7 +79,7 @@ def plan(
         typer.Option(
             metavar="FILE",
             help="What you face: CSV, distance,lie,times: 70yd,fairway,0.8.",
-            show_default="your course balls in the log, else a usual round",
+            show_default="your recorded rounds, else course balls of the log, else a usual round",
         ),
     ] = None,
     air: options.Air = None,

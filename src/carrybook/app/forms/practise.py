@@ -1,6 +1,5 @@
 """What is practised, as people ask for it."""
 
-import csv
 import re
 from collections.abc import Sequence
 from datetime import datetime
@@ -14,20 +13,18 @@ from carrybook.app.forms.occasion import SettingWord
 from carrybook.app.forms.weather import AirForm
 from carrybook.base import units as u
 from carrybook.base.errors import BadInputError
-from carrybook.base.words import named
 from carrybook.decision.practise.demand import Demand, Faced, between, of_shot
 from carrybook.decision.practise.session import Aim
 from carrybook.player.bag import Shot
 from carrybook.player.occasion import Occasion
 from carrybook.world.air import Air
-from carrybook.world.lie import Lie
+from carrybook.world.faced import read_faced
 
 __all__ = ["CalendarForm", "PractiseForm", "demand_in", "focused"]
 
 _STRETCH = re.compile(
     r"(\d+(?:[.,]\d+)?)\s*([a-z']*)\s*(?:-|–|\.\.|to)\s*(\d+(?:[.,]\d+)?)\s*([a-z']+)"
 )
-_COLUMNS = ("distance", "lie", "times")
 
 
 class PractiseForm(Form):
@@ -99,38 +96,17 @@ def demand_in(path: Path) -> Demand:
     Parameters
     ----------
     path : Path
-        The file; its header names the columns, distances carry their unit: 70yd.
+        The file, as :func:`carrybook.world.faced.read_faced` has it.
 
     Raises
     ------
     BadInputError
-        A file or a row that cannot be read; the message names it.
+        A file or a row that cannot be read, or sand.
+    OutOfRangeError
+        A distance or a number of times outside its range.
     """
-    try:
-        with path.open(newline="", encoding="utf-8-sig") as file:
-            rows = list(csv.DictReader(file))
-    except (OSError, UnicodeDecodeError, csv.Error) as error:
-        raise BadInputError(f"demand '{path}' cannot be read: {error}") from None
-    if not rows or not set(_COLUMNS) <= {str(k).strip().lower() for k in rows[0]}:
-        raise BadInputError(
-            f"demand '{path}' needs a header and rows: distance,lie,times, as 70yd,fairway,0.8"
-        )
-    return Demand(
-        tuple(_faced(row, k) for k, row in enumerate(rows, start=2)), f"your file {path.name}"
-    )
-
-
-def _faced(row: dict[str, str | None], number: int) -> Faced:
-    said = {str(k).strip().lower(): (v or "").strip() for k, v in row.items()}
-    try:
-        times = float(said["times"].replace(",", "."))
-        distance = u.parse(said["distance"], u.LENGTH, "distance")
-        return Faced(distance, named(Lie, said["lie"] or "fairway", "lie"), times)
-    except BadInputError as error:
-        raise BadInputError(f"row {number} of the demand: {error}") from None
-    except ValueError:
-        text = said["times"]
-        raise BadInputError(f"row {number} of the demand: times = {text!r} is no number") from None
+    rows = tuple(Faced(each.distance_m, each.lie, each.weight) for each in read_faced(path))
+    return Demand(rows, f"your file {path.name}")
 
 
 def _time(text: str) -> datetime:

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 __all__ = ["Faced"]
 
 _STEP = 5.0 * YARD
+_ENOUGH = 30  # ours: recorded shots before they speak for what is faced
 
 
 class Faced:
@@ -66,10 +67,10 @@ class Faced:
         )  # fmt: skip
 
     def demand(self, between: tuple[float, float] | None = None) -> "Demand":
-        """What is faced: a file, else every distance of a range alike.
+        """What is faced: a file, else recorded rounds, else every distance of a range alike.
 
-        Recorded rounds would come in here, through `demand_of_shots`. On a course, that into every
-        green of it, with the hole in front, middle and back.
+        Rounds speak where nobody names a range or a lie, once they hold thirty shots that a wedge
+        reaches. On a course, that into every green of it, with the hole in front, middle and back.
         """
         from carrybook.decision.bag_fit.demand import demand_over, on_greens
 
@@ -78,10 +79,31 @@ class Faced:
             faced = _from_file(asked.demand)
         else:
             step = 2.0 * _STEP if asked.map else _STEP
-            ends = between or self._said_range()
-            faced = demand_over(*ends, step, lie=asked.lie, moisture=asked.moisture)
+            recorded = None if between or self._is_said() else self._recorded()
+            faced = recorded or demand_over(
+                *(between or self._said_range()), step, lie=asked.lie, moisture=asked.moisture
+            )
         course = self._course()
         return on_greens(faced, len(course), f"into {self._holes()}") if course else faced
+
+    def _is_said(self) -> bool:
+        asked = self._asked
+        usual = (None, None, Lie.FAIRWAY, Moisture.DRY)
+        return (asked.nearest, asked.furthest, asked.lie, asked.moisture) != usual
+
+    def _recorded(self) -> "Demand | None":
+        """What recorded rounds asked of the wedges; none where they hold too little of it."""
+        from carrybook.app.services.round_shots import played_rounds
+        from carrybook.decision.bag_fit.demand import demand_of_shots
+
+        low, high = self._usual_range()
+        shots = [
+            (shot.number_m, shot.lie, shot.known.moisture or Moisture.DRY)
+            for played in played_rounds(self._book)
+            for shot in played.shots
+            if low <= shot.number_m <= high and shot.lie is not Lie.SAND
+        ]
+        return demand_of_shots(shots) if len(shots) >= _ENOUGH else None
 
     def _holes(self) -> str:
         asked = self._asked

@@ -225,15 +225,20 @@ def _summaries(book: Path | None, asked: PractiseForm) -> "Sequence[ShotSummary]
 
 
 def _demand(book: Path | None, asked: PractiseForm) -> "Demand":
-    """What is faced: as said, as the log has it, or as usual."""
-    from carrybook.decision.practise.demand import demand_of_balls, usual_demand
+    """What is faced: as said, as recorded rounds or else the log have it, or as usual."""
+    from carrybook.decision.practise.demand import (
+        demand_of_balls,
+        demand_of_rounds,
+        usual_demand,
+    )
     from carrybook.store.balls import load_balls
+    from carrybook.store.round_shots import load_rounds
 
     if asked.demand is not None:
         return demand_in(asked.demand)
     with open_book(book, reading=True) as opened, opened.session() as session:
-        balls = load_balls(session)
-    return demand_of_balls(balls) or usual_demand()
+        rounds, balls = load_rounds(session), load_balls(session)
+    return demand_of_rounds(rounds) or demand_of_balls(balls) or usual_demand()
 
 
 def _leaks(

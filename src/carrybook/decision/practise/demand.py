@@ -8,13 +8,22 @@ from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, require_range
 from carrybook.player.bag import Shot
 from carrybook.player.balls import Ball
+from carrybook.player.round_shots import PlayedRound
 from carrybook.world.lie import Lie
 
-__all__ = ["Demand", "Faced", "between", "demand_of_balls", "of_shot", "usual_demand"]
+__all__ = [
+    "Demand",
+    "Faced",
+    "between",
+    "demand_of_balls",
+    "demand_of_rounds",
+    "of_shot",
+    "usual_demand",
+]
 
 _NEAREST, _FURTHEST = 15.0, 200.0  # yd; where this is about a scoring shot
 _MOST = 60  # ours: rows of a demand
-_ENOUGH = 30  # ours: balls of a course before they speak for what is faced
+_ENOUGH = 30  # ours: shots of a course before they speak for what is faced
 _BIN = 10.0 * YARD
 # Ours: one round of somebody who competes. 60 to 100 yd come 1.5 times a round on tour, 3.2 times
 # for recreational players (broadie-2014, quoted): between them here; a third out of rough.
@@ -101,8 +110,24 @@ def demand_of_balls(balls: Sequence[Ball]) -> Demand | None:
         return None
     days = len({b.at.date() for b in faced if b.at})
     counts = Counter((round((b.intended_m or 0.0) / _BIN), b.lie) for b in faced)
-    rows = tuple(Faced(k * _BIN, lie, n / days) for (k, lie), n in sorted(counts.items()))
-    return Demand(rows[:_MOST], f"your log: {len(faced)} shots on the course in {days} days")
+    return _counted(counts, days, f"your log: {len(faced)} shots on the course in {days} days")
+
+
+def demand_of_rounds(rounds: Sequence[PlayedRound]) -> Demand | None:
+    """What was faced in recorded rounds; none where they hold too few scoring shots.
+
+    Parameters
+    ----------
+    rounds : sequence of PlayedRound
+        Those that were recorded. A round without a scoring shot counts for nothing.
+    """
+    played = [each.shots for each in rounds if each.shots]
+    faced = [shot for shots in played for shot in shots if _is_faced(shot.number_m, shot.lie)]
+    if len(faced) < _ENOUGH:
+        return None
+    counts = Counter((round(shot.number_m / _BIN), shot.lie) for shot in faced)
+    source = f"your rounds: {len(faced)} shots in {len(played)} of them"
+    return _counted(counts, len(played), source)
 
 
 def between(low_m: float, high_m: float, demand: Demand) -> Demand:
@@ -144,6 +169,16 @@ def _spots(low_m: float, high_m: float, shot: str) -> tuple[Faced, ...]:
     return tuple(Faced(m, Lie.FAIRWAY, 1.0, shot) for m in middles)
 
 
+def _counted(counts: Counter[tuple[int, Lie]], rounds: int, source: str) -> Demand:
+    """The commonest first kept, in the order of their distances."""
+    rows = sorted(counts.most_common(_MOST))
+    return Demand(tuple(Faced(k * _BIN, lie, n / rounds) for (k, lie), n in rows), source)
+
+
 def _is_scoring(ball: Ball) -> bool:
-    yards = round((ball.intended_m or 0.0) / _BIN) * _BIN / YARD
-    return _NEAREST <= yards <= _FURTHEST and ball.lie is not Lie.SAND
+    return _is_faced(ball.intended_m or 0.0, ball.lie)
+
+
+def _is_faced(distance_m: float, lie: Lie) -> bool:
+    yards = round(distance_m / _BIN) * _BIN / YARD
+    return _NEAREST <= yards <= _FURTHEST and lie is not Lie.SAND
