@@ -48,6 +48,10 @@ COMMANDS = list(words_of_commands())
 def test_these_are_the_commands() -> None:
     wanted = """
         air
+        bag fit
+        bag gaps
+        bag tryout
+        bag whatif
         balls check
         balls import
         balls list

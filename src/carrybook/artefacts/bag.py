@@ -124,7 +124,7 @@ def _draw_strokes(
 
 
 def _title(bag: BagOption, number: int, count: int) -> str:
-    who = "you carry" if number == 0 and count > 1 else "the best"
+    who = "you carry" if number == 0 and count > 1 else "instead" if count > 1 else "best"
     return f"{who}: {_names(bag.wedges)}"
 
 

@@ -45,7 +45,7 @@ def test_bending_a_club_to_where_the_gap_is_helps(wedges: tuple[Wedge, ...]) -> 
     """At 57 deg it carries near 86 yd, where nothing of theirs goes."""
     changes = BagChange("54", radians(57.0)), BagChange("60", radians(64.0))
     helps, harms = asked(wedges, *changes, yards=(86,))
-    assert helps.saves[0].strokes > max(0.1, 4.0 * helps.saves[0].noise)
+    assert helps.saves[0].strokes > max(0.1, 3.0 * helps.saves[0].noise)
     assert helps.saves[0].clubs > 0.0
     assert harms.saves[0].strokes < helps.saves[0].strokes
 

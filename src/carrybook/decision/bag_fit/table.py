@@ -30,7 +30,7 @@ __all__ = ["Greens", "Table", "WedgesOf", "build_table"]
 # between; how much nearer or further than its place a swing may carry; where holes are cut, behind
 # the middle of the green; how far carries are taken.
 _STEP = 5.0 * YARD
-_MOVED = np.array([-10.0, -5.0, 0.0, 5.0, 10.0]) / 3.0 * YARD
+_MOVED = np.array([-5.0, 0.0, 5.0]) / 3.0 * YARD
 _ASIDES = np.array([0.0, -6.0, -3.0, 3.0, 6.0]) * YARD  # aims on a real green
 _SLACK = 0.3  # m: so much past the ends of the partials is the end
 _SHORT, _PAST = 30.0 * YARD, 12.0 * YARD
