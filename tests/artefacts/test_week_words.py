@@ -53,7 +53,11 @@ MOVED = Changes(
     (FirmnessMoved("", 100.0, 108.0), FirmnessMoved("16", 100.0, 90.0)),
     (StimpMoved("", 10.0 * FOOT, 11.0 * FOOT),),
     (HoleMoved("4", "8 on, centre", "27 on, 9L"), HoleMoved("11", "", "8 on, 4L")),
-    (ShotMoved("4", Zone.BACK_LEFT, 90.0 * YARD, "56", "52"),),
+    (
+        ShotMoved("4", Zone.BACK_LEFT, 90.0 * YARD, "56", "52"),
+        ShotMoved("4", Zone.FRONT_LEFT, 90.0 * YARD, "56", "48"),
+        ShotMoved("4", Zone.BACK_RIGHT, 90.0 * YARD, "56", "52"),
+    ),
 )
 
 
@@ -119,7 +123,8 @@ def test_everything_that_moved() -> None:
         "greens speed: 10.0 ft to 11.0 ft",
         "hole 4 is cut 27 on, 9L; was 8 on, centre",
         "hole 11 is cut 8 on, 4L",
-        "hole 4, back left, 90 yd: 52 instead of 56",
+        "hole 4, 90 yd: 52 instead of 56 (back left, back right)",
+        "hole 4, 90 yd: 48 instead of 56 (front left)",
     ]
     assert "carry in m: 56: 84 to 82" in next(ww.change_lines(MOVED, METRES))
 
