@@ -9,19 +9,18 @@ import pytest
 from carrybook.artefacts import week_words as ww
 from carrybook.artefacts.words import METRES, YARDS
 from carrybook.base.constants import CELSIUS_ZERO, FOOT, MILE_PER_HOUR, YARD
-from carrybook.decision.half_days import Half, HalfDay
-from carrybook.decision.noted import GreenBelief
-from carrybook.decision.prepare import (
+from carrybook.decision.changes import (
     Changes,
     FirmnessMoved,
-    HoleDay,
     HoleMoved,
     NumberMoved,
-    PreparedDay,
     ShotMoved,
     StimpMoved,
     WindMoved,
 )
+from carrybook.decision.half_days import Half, HalfDay
+from carrybook.decision.noted import GreenBelief
+from carrybook.decision.prepare import HoleDay, PreparedDay
 from carrybook.decision.prepared import Zone
 from carrybook.world.air import Air
 from carrybook.world.forecast import Hour

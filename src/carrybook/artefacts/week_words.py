@@ -7,9 +7,10 @@ from math import degrees
 from carrybook.artefacts import words as w
 from carrybook.artefacts.cautions import caution_lines
 from carrybook.base.constants import CELSIUS_ZERO, FOOT
+from carrybook.decision.changes import Changes
 from carrybook.decision.half_days import HalfDay
 from carrybook.decision.noted import GreenBelief
-from carrybook.decision.prepare import Changes, PreparedDay
+from carrybook.decision.prepare import PreparedDay
 from carrybook.world.forecast import Hour
 from carrybook.world.venue import VenueNote
 
