@@ -8,7 +8,8 @@ from io import BytesIO
 import pytest
 from pypdf import PageObject, PdfReader
 
-from carrybook.artefacts.card import CardContent, Carries, pocket_card
+from carrybook.artefacts.card import CardContent, Carries, GreenToday, pocket_card
+from carrybook.artefacts.card_check import check_card
 from carrybook.artefacts.paper import Layout, Profile
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError
@@ -257,3 +258,19 @@ def test_heat_and_cold_stand_on_every_card(numbers: tuple[TodayNumber, ...]) -> 
     assert "Heat: feels 40 C (104 F) in the shade, danger; full sun adds up to" in text
     content = CardContent("Heron Bank", Air(275.15, 100_400.0, 0.7), numbers)
     assert "Cold: feels 2 C (36 F), cold." in text_of(pocket_card(content))
+
+
+def test_greens_of_the_day_are_drawn_on_an_ordinary_card_that_lies_flat(
+    numbers: tuple[TodayNumber, ...], advice: Advice
+) -> None:
+    s = advice.situation
+    green = GreenToday(s.hole, s.location, ("Hole 7: 24 on, 5 from the right", "in the shade"))
+    content = CardContent("Heron Bank", s.air, numbers, greens=(green,))
+    drawn = pocket_card(content, profile=Profile.ORDINARY)
+    assert "Hole 7: 24 on, 5 from the right" in text_of(drawn)
+    assert "5 yd, scale 1:" in text_of(drawn)
+    assert check_card(drawn, "card.pdf", Profile.ORDINARY).holds
+    for profile, layout in ((Profile.RESTRICTED, Layout.SINGLE), (Profile.ORDINARY, Layout.FOLD)):
+        bare = text_of(pocket_card(content, profile=profile, layout=layout))
+        assert "in the shade" not in bare
+        assert "scale 1:" not in bare

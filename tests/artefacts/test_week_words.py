@@ -9,19 +9,18 @@ import pytest
 from carrybook.artefacts import week_words as ww
 from carrybook.artefacts.words import METRES, YARDS
 from carrybook.base.constants import CELSIUS_ZERO, FOOT, MILE_PER_HOUR, YARD
-from carrybook.decision.half_days import Half, HalfDay
-from carrybook.decision.noted import GreenBelief
-from carrybook.decision.prepare import (
+from carrybook.decision.changes import (
     Changes,
     FirmnessMoved,
-    HoleDay,
     HoleMoved,
     NumberMoved,
-    PreparedDay,
     ShotMoved,
     StimpMoved,
     WindMoved,
 )
+from carrybook.decision.half_days import Half, HalfDay
+from carrybook.decision.noted import GreenBelief
+from carrybook.decision.prepare import HoleDay, PreparedDay
 from carrybook.decision.prepared import Zone
 from carrybook.world.air import Air
 from carrybook.world.forecast import Hour
@@ -53,7 +52,11 @@ MOVED = Changes(
     (FirmnessMoved("", 100.0, 108.0), FirmnessMoved("16", 100.0, 90.0)),
     (StimpMoved("", 10.0 * FOOT, 11.0 * FOOT),),
     (HoleMoved("4", "8 on, centre", "27 on, 9L"), HoleMoved("11", "", "8 on, 4L")),
-    (ShotMoved("4", Zone.BACK_LEFT, 90.0 * YARD, "56", "52"),),
+    (
+        ShotMoved("4", Zone.BACK_LEFT, 90.0 * YARD, "56", "52"),
+        ShotMoved("4", Zone.FRONT_LEFT, 90.0 * YARD, "56", "48"),
+        ShotMoved("4", Zone.BACK_RIGHT, 90.0 * YARD, "56", "52"),
+    ),
 )
 
 
@@ -119,7 +122,8 @@ def test_everything_that_moved() -> None:
         "greens speed: 10.0 ft to 11.0 ft",
         "hole 4 is cut 27 on, 9L; was 8 on, centre",
         "hole 11 is cut 8 on, 4L",
-        "hole 4, back left, 90 yd: 52 instead of 56",
+        "hole 4, 90 yd: 52 instead of 56 (back left, back right)",
+        "hole 4, 90 yd: 48 instead of 56 (front left)",
     ]
     assert "carry in m: 56: 84 to 82" in next(ww.change_lines(MOVED, METRES))
 

@@ -10,7 +10,7 @@ import shapely
 from carrybook.base.constants import YARD
 from carrybook.decision.advice import Situation
 from carrybook.decision.prepared import Zone
-from carrybook.decision.zones import zone_locations
+from carrybook.decision.zones import zone_locations, zone_of
 from carrybook.world.hole import Hole
 from carrybook.world.locate import locate
 
@@ -75,3 +75,10 @@ def test_a_slope_that_holds_no_ball_offers_nothing(hole: Hole) -> None:
         hole.ground, heights=np.broadcast_to(0.07 * x[:, None], hole.ground.heights.shape).copy()
     )
     assert zone_locations(replace(hole, ground=tilted), STIMP) == {}
+
+
+def test_a_place_lies_in_the_ninth_that_it_was_found_for(hole: Hole) -> None:
+    places = zone_locations(hole, STIMP)
+    assert {zone: zone_of(hole, at) for zone, at in places.items()} == {z: z for z in places}
+    corner = replace(places[Zone.FRONT_LEFT], x=-5.0, y=100.0)
+    assert zone_of(hole, corner) is Zone.FRONT_LEFT

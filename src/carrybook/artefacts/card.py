@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from carrybook.artefacts import words as w
 from carrybook.artefacts.card_frames import Page
-from carrybook.artefacts.card_green import green_picture
+from carrybook.artefacts.card_green import green_at, green_picture
 from carrybook.artefacts.card_items import (
     BODY,
     HEIGHT,
@@ -33,8 +33,9 @@ from carrybook.player.numbers import TodayNumber
 from carrybook.player.strips import ShotPartials, ShotStrip
 from carrybook.world.air import Air
 from carrybook.world.exposure import Exposure, exposure_of
+from carrybook.world.hole import Hole, HoleLocation
 
-__all__ = ["CardContent", "Carries", "pocket_card"]
+__all__ = ["CardContent", "Carries", "GreenToday", "pocket_card"]
 
 _CAUTIONS = (
     "Prepared before the round - check local rules (G-5, G-11).",
@@ -70,6 +71,23 @@ class Carries:
 
 
 @dataclass(frozen=True, slots=True)
+class GreenToday:
+    """A green and where its hole is cut today; only an ordinary card draws it.
+
+    Parameters
+    ----------
+    hole, location : Hole, HoleLocation
+        The green, and the hole in it.
+    words : tuple of str
+        What stands beside it, the first line bold.
+    """
+
+    hole: Hole
+    location: HoleLocation
+    words: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class CardContent:
     """What a card carries; what is empty is not printed.
 
@@ -100,6 +118,8 @@ class CardContent:
     own_words : tuple of str
         The player's notes and the hole locations; only an ordinary card prints them, for the
         restricted profile allows notes on greens by hand alone.
+    greens : tuple of GreenToday
+        Greens of the day; an ordinary card that is not folded draws them.
     exposure : Exposure, optional
         Heat and cold of the hours played; none: that of the air, without wind.
     """
@@ -116,6 +136,7 @@ class CardContent:
     later: tuple[Carries, ...] = ()
     said: tuple[str, ...] = ()
     own_words: tuple[str, ...] = ()
+    greens: tuple[GreenToday, ...] = ()
     exposure: Exposure | None = None
 
 
@@ -167,11 +188,13 @@ def _blocks(content: CardContent, profile: Profile, layout: Layout, u: w.Units) 
         yield notes(line)
     yield from partials(content.partials, u)
     yield from strips(content.strips, u)
+    pictured = profile is Profile.ORDINARY and layout is not Layout.FOLD
     for advice in content.advices:
-        pictured = profile is Profile.ORDINARY and layout is not Layout.FOLD
         yield _pictured_plan(advice, u) if pictured else _plan(advice, u)
     yield from zone_plans(content.zones, u)
     yield from lay_ups(content.lay_ups, u)
+    for green in content.greens if pictured else ():
+        yield _green(green, u)
 
 
 def _carries(c: Carries, u: w.Units) -> Iterator[Block]:
@@ -194,6 +217,20 @@ def _pictured_plan(advice: Advice, u: w.Units) -> Block:
     beside = tuple(Text(left, row.y, row.words, row.size, row.bold) for row in rows)
     items: tuple[Item, ...] = (*picture, *beside)
     return Block(min(max(height, _below(rows) + _PENCIL), HEIGHT), items, gap=8.0)
+
+
+def _green(green: GreenToday, u: w.Units) -> Block:
+    """The green on the left, what is known of it beside it, and room for a pencil."""
+    (width, height), picture = green_at(green.hole, green.location, u)
+    left, y = width + 8.0, 0.0
+    beside: list[Text] = []
+    for k, words in enumerate(green.words):
+        size = SMALL if k else BODY
+        line = Text(left, y + LEADING * size, drawable(words), size, bold=k == 0)
+        beside += wrapped(line, TEXT_WIDTH - left)
+        y = beside[-1].y
+    items: tuple[Item, ...] = (*picture, *beside)
+    return Block(min(max(height, y + _PENCIL), HEIGHT), items, gap=8.0)
 
 
 def _below(rows: tuple[Text, ...]) -> float:

@@ -18,8 +18,9 @@ from carrybook.artefacts.view import front_height, height_at
 from carrybook.base.constants import FOOT, YARD
 from carrybook.base.numerics import Floats
 from carrybook.decision.advice import Advice
+from carrybook.world.hole import Hole, HoleLocation
 
-__all__ = ["LARGEST_SCALE", "green_picture"]
+__all__ = ["LARGEST_SCALE", "green_at", "green_picture"]
 
 LARGEST_SCALE = 1.0 / 480.0
 _SCALE = 1.0 / 500.0  # ours: a print that comes out 4 % too large is still within the limit
@@ -38,8 +39,7 @@ _FALL_STEP_M, _LEAST_FALL = 5.0 * YARD, 0.012  # ours: arrows every five paces, 
 class _Plan:
     """Turns points of the hole's axes [m] into points of a block: along is up, left is left."""
 
-    def __init__(self, advice: Advice) -> None:
-        green = advice.situation.hole.green
+    def __init__(self, green: Floats) -> None:
         self.low = green.min(axis=0) - _BEYOND_M
         self.high = green.max(axis=0) + _BEYOND_M
         tall, wide = self.high - self.low
@@ -74,9 +74,31 @@ def green_picture(advice: Advice, u: w.Units) -> tuple[tuple[float, float], tupl
     size, items : (float, float), tuple of Item
         Width and height in points, and what is drawn from the top left down.
     """
-    plan = _Plan(advice)
+    o, s = advice.options[0], advice.situation
+    return green_at(s.hole, s.location, u, landing=(o.landing_x, o.landing_y))
+
+
+def green_at(
+    hole: Hole, location: HoleLocation, u: w.Units, landing: tuple[float, float] | None = None
+) -> tuple[tuple[float, float], tuple[Item, ...]]:
+    """Draw a green with the hole, and where the ball should land if that is known.
+
+    Parameters
+    ----------
+    hole, location : Hole, HoleLocation
+        The green, and where the hole is cut.
+    u : Units
+        Of its bar and contours.
+    landing : tuple of float, optional
+        Landing spot in the axes of the hole. [m]
+
+    Returns
+    -------
+    size, items : (float, float), tuple of Item
+        As of :func:`green_picture`.
+    """
+    plan = _Plan(hole.green)
     width, height = plan.size
-    hole = advice.situation.hole
     outline = plan.path(hole.green)
     frame = ((0.0, 0.0), (width, 0.0), (width, height), (0.0, height))
     extent = tuple(float(m) for m in np.ptp(hole.green, axis=0))
@@ -84,12 +106,12 @@ def green_picture(advice: Advice, u: w.Units) -> tuple[tuple[float, float], tupl
     letters = {i.words for i in items if isinstance(i, Text)}
     said = [f"{letter} {kind}" for kind, letter in _TROUBLE.items() if letter in letters]
     if hole.heights_known:
-        contours, apart = _contours(advice, plan, u)
+        contours, apart = _contours(hole, plan, u)
         said.append(apart)
         items += contours
-        items += _falls(advice, plan)
+        items += _falls(hole, plan)
     items.append(Shape(outline, 1.1, closed=True, tag=GREEN_MARK, metres=extent))
-    items += _spots(advice, plan)
+    items += _spots(location, landing, plan)
     items += _bar(plan, height, u, said)
     return (width, height + 12.0 + 9.5 * len(said)), tuple(items)
 
@@ -108,9 +130,9 @@ def _trouble(
     yield Text(spot.x - text_width(letter, SMALL) / 2.0, spot.y + 0.35 * SMALL, letter, SMALL)
 
 
-def _contours(advice: Advice, plan: _Plan, u: w.Units) -> tuple[list[Item], str]:
+def _contours(hole: Hole, plan: _Plan, u: w.Units) -> tuple[list[Item], str]:
     """Level lines within the green, few enough to read, and what they are apart."""
-    ground = advice.situation.hole.ground
+    ground = hole.ground
     x = np.arange(plan.low[0], plan.high[0] + _STEP_M, _STEP_M)
     y = np.arange(plan.low[1], plan.high[1] + _STEP_M, _STEP_M)
     nodes = np.meshgrid(x, y, indexing="ij")
@@ -118,7 +140,7 @@ def _contours(advice: Advice, plan: _Plan, u: w.Units) -> tuple[list[Item], str]
     span = float(np.ptp(rise))
     fine = [i for i in _INTERVALS[u.far] if span / i[0] <= _MOST_CONTOURS]
     interval, name = fine[0] if fine else _INTERVALS[u.far][-1]
-    outline = plan.path(advice.situation.hole.green)
+    outline = plan.path(hole.green)
     lines = contour_generator(y, x, rise)
     levels = interval * np.arange(np.floor(rise.min() / interval), rise.max() / interval + 1.0)
     items: list[Item] = [
@@ -129,18 +151,17 @@ def _contours(advice: Advice, plan: _Plan, u: w.Units) -> tuple[list[Item], str]
     return items, f"lines every {name} of height"
 
 
-def _falls(advice: Advice, plan: _Plan) -> Iterator[Item]:
+def _falls(hole: Hole, plan: _Plan) -> Iterator[Item]:
     """Small arrows down the slope, every five paces, longer where it is steeper."""
-    hole = advice.situation.hole
     low, high = hole.green.min(axis=0), hole.green.max(axis=0)
     for x in np.arange(low[0] + 0.5 * _FALL_STEP_M, high[0], _FALL_STEP_M):
         for y in np.arange(low[1] + 0.5 * _FALL_STEP_M, high[1], _FALL_STEP_M):
             if _inside(hole.green, float(x), float(y)):
-                yield from _arrow(advice, plan, float(x), float(y))
+                yield from _arrow(hole, plan, float(x), float(y))
 
 
-def _arrow(advice: Advice, plan: _Plan, x: float, y: float) -> Iterator[Item]:
-    ground, d = advice.situation.hole.ground, 1.0
+def _arrow(hole: Hole, plan: _Plan, x: float, y: float) -> Iterator[Item]:
+    ground, d = hole.ground, 1.0
     ends = np.array([x + d, x - d, x, x]), np.array([y, y, y + d, y - d])
     z = height_at(ground, *ends)
     fall = np.array([z[1] - z[0], z[3] - z[2]]) / (2.0 * d)
@@ -169,16 +190,18 @@ def _inside(outline: Floats, x: float, y: float) -> bool:
     return bool((across & (x < at)).sum() % 2)
 
 
-def _spots(advice: Advice, plan: _Plan) -> Iterator[Item]:
+def _spots(
+    location: HoleLocation, landing: tuple[float, float] | None, plan: _Plan
+) -> Iterator[Item]:
     """A flag where the hole is cut, a diamond where the ball should land."""
-    s, o = advice.situation, advice.options[0]
-    (hx, hy), (lx, ly) = plan.path(
-        np.array([(s.location.x, s.location.y), (o.landing_x, o.landing_y)])
-    )
+    ((hx, hy),) = plan.path(np.array([(location.x, location.y)]))
     yield _ring(hx, hy, 2.2)
     yield Line(hx, hy, hx, hy - 12.0, 0.8)
     flag = ((hx, hy - 12.0), (hx + 6.5, hy - 9.8), (hx, hy - 7.6))
     yield Shape(flag, 0.4, closed=True, filled=True)
+    if landing is None:
+        return
+    ((lx, ly),) = plan.path(np.array([landing]))
     r = 3.2
     diamond = ((lx, ly - r), (lx + r, ly), (lx, ly + r), (lx - r, ly))
     yield Shape(diamond, 0.8, closed=True, filled=True)

@@ -7,9 +7,10 @@ from math import degrees
 from carrybook.artefacts import words as w
 from carrybook.artefacts.cautions import caution_lines
 from carrybook.base.constants import CELSIUS_ZERO, FOOT
+from carrybook.decision.changes import Changes
 from carrybook.decision.half_days import HalfDay
 from carrybook.decision.noted import GreenBelief
-from carrybook.decision.prepare import Changes, PreparedDay
+from carrybook.decision.prepare import PreparedDay
 from carrybook.world.forecast import Hour
 from carrybook.world.venue import VenueNote
 
@@ -176,8 +177,12 @@ def _holes(c: Changes) -> Iterator[str]:
 
 
 def _shots(c: Changes, u: w.Units) -> Iterator[str]:
-    for shot in c.shots:
+    """One line for all zones of a green that change shots alike."""
+    alike: dict[tuple[str, float, str, str], list[str]] = {}
+    for m in c.shots:
+        alike.setdefault((m.hole, m.number_m, m.before, m.now), []).append(m.zone)
+    for (hole, number_m, before, now), zones in alike.items():
         yield (
-            f"hole {w.one_line(shot.hole)}, {shot.zone}, {w.distance(shot.number_m, u)}:"
-            f" {w.one_line(shot.now)} instead of {w.one_line(shot.before)}"
+            f"hole {w.one_line(hole)}, {w.distance(number_m, u)}: {w.one_line(now)} instead of"
+            f" {w.one_line(before)} ({', '.join(zones)})"
         )

@@ -11,9 +11,10 @@ from carrybook.artefacts.cautions import LIGHTNING, NOT_MEDICAL, caution_lines
 
 if TYPE_CHECKING:
     from carrybook.app.services.prepare import PreparedWeek
+    from carrybook.decision.changes import Changes
     from carrybook.decision.half_days import HalfDay
     from carrybook.decision.noted import GreenBelief
-    from carrybook.decision.prepare import Changes, HoleDay, PreparedDay
+    from carrybook.decision.prepare import HoleDay, PreparedDay
 
 __all__ = ["week_view"]
 

@@ -18,10 +18,11 @@ from carrybook.base.errors import NoSolutionError
 from carrybook.world.wind import exposure_named
 
 if TYPE_CHECKING:
+    from carrybook.decision.changes import Changes
     from carrybook.decision.half_days import HalfDay
     from carrybook.decision.noted import Evidence, GreenBelief
     from carrybook.decision.plan import Planned
-    from carrybook.decision.prepare import Changes, HoleDay, PreparedDay
+    from carrybook.decision.prepare import HoleDay, PreparedDay
     from carrybook.player.day import Day
     from carrybook.player.summary import ShotSummary
     from carrybook.world.hole import Hole
@@ -110,7 +111,7 @@ def prepare_week(
     NoSolutionError
         A round is on, no book or shot yet, or no forecast for any of the days.
     """
-    from carrybook.decision.prepare import changes
+    from carrybook.decision.changes import changes
     from carrybook.world.venue_course import read_course
 
     tell = progress or (lambda _what, _share: None)

@@ -12,13 +12,14 @@ from carrybook.artefacts.paper import Layout, Profile
 from carrybook.world.wind import exposure_named
 
 if TYPE_CHECKING:
-    from carrybook.artefacts.card import CardContent, Carries
+    from carrybook.artefacts.card import CardContent, Carries, GreenToday
     from carrybook.decision.half_days import HalfDay
     from carrybook.decision.plan import PlanCell
     from carrybook.decision.prepare import PreparedDay
 
 __all__ = ["print_week"]
 
+_MOST_ON_A_GREEN = 2
 _MOST_NOTES = 12  # ours: the newest; a card is no notebook
 
 
@@ -84,6 +85,7 @@ def _content(week: PreparedWeek, day: "PreparedDay", units: str) -> "CardContent
         later=tuple(others),
         said=tuple(ww.card_lines(day, week.changes.get(day.day), u)),
         own_words=tuple(_own_words(week, day, units)),
+        greens=tuple(_greens(week, day, units)),
         exposure=day.exposure,
     )
 
@@ -102,6 +104,21 @@ def _on_card(day: "PreparedDay") -> "Iterator[PlanCell]":
     numbers = sorted({cell.number_m for cell in day.cells})
     middle = numbers[len(numbers) // 2] if numbers else 0.0
     yield from (c for c in day.cells if c.hole in known or c.number_m == middle)
+
+
+def _greens(week: PreparedWeek, day: "PreparedDay", units: str) -> "Iterator[GreenToday]":
+    """Greens whose hole is known, with the newest notes on them."""
+    from carrybook.artefacts.card import GreenToday
+    from carrybook.artefacts.week_words import note_words
+    from carrybook.artefacts.words import units_named
+    from carrybook.world.locate import locate
+
+    for hole, told in zip(week.holes, day.holes, strict=True):
+        if told.location:
+            notes = [n for n in reversed(week.page.notes) if n.hole == told.hole]
+            own = (note_words(n, units_named(units)) for n in notes[:_MOST_ON_A_GREEN])
+            words = (f"Hole {told.hole}: {told.location}", *own)
+            yield GreenToday(hole, locate(hole, told.location), words)
 
 
 def _own_words(week: PreparedWeek, day: "PreparedDay", units: str) -> Iterator[str]:
