@@ -22,6 +22,7 @@ from carrybook.app.web.rooms import (
 )
 from carrybook.app.web.rooms.common import AIR, LIE, SHOT, WIND
 from carrybook.app.web.rooms.situation import QUESTIONS
+from carrybook.base.errors import NoSolutionError
 
 Visitor = Any  # the class in conftest.py
 
@@ -78,8 +79,17 @@ def test_no_form_breaks_the_page(newcomer: Visitor, path: str) -> None:
     _try_all(newcomer, path)
 
 
+def _not_now(*_: object, **__: object) -> None:
+    raise NoSolutionError("not now")
+
+
 @pytest.mark.parametrize("path", [p for p in CHANGES if not p.startswith("/shot")])
-def test_no_form_breaks_a_full_book(visitor: Visitor, path: str) -> None:
+def test_no_form_breaks_a_full_book(
+    visitor: Visitor, path: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    long_work = ((leave, "leave_table"), (round_plan, "plan_venue"), (learning, "learn_book"))
+    for room, name in (*long_work, (learning, "feel_of_book"), (learning, "curve_of")):
+        monkeypatch.setattr(room, name, _not_now)  # it goes on beside the page
     _try_all(visitor, path)
 
 

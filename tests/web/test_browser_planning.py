@@ -218,3 +218,16 @@ def test_what_was_learnt_is_open_to_all(browser: Browser, book: Path, scheme: st
         page.get_by_role("button", name="Compare feel with real").click()
         expect(page.locator("#feel-part tbody tr").first).to_be_visible(timeout=90_000)
         assert complaints(page) == []
+
+
+def test_the_numbers_follow_what_was_typed_but_not_sent(browser: Browser, book: Path) -> None:
+    with served(book) as port, looking(browser, port, PHONE) as page:
+        page.goto("/today")
+        page.evaluate(
+            "localStorage.setItem('draft:today', JSON.stringify({at: Date.now(),"
+            " kept: {temp: '3C', wind: '7mph'}}))"
+        )
+        page.reload()
+        expect(page.get_by_label("Temperature")).to_have_value("3")
+        expect(page.locator("#today-part .sum")).to_contain_text("3 C (37 F)")
+        expect(page.locator("table.numbers thead")).to_contain_text("into 7mph")

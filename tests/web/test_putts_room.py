@@ -57,6 +57,16 @@ def test_what_is_dragged_becomes_words_and_is_kept(visitor: Visitor) -> None:
     assert f'value="{cut}"' in visitor.get("/shot").text  # and the Shot room has it too
 
 
+def test_where_only_the_ball_moves_the_settled_map_stays(visitor: Visitor) -> None:
+    rough = visitor.post("/ground/putts", ASKED | {"haste": "rough"}).json()
+    settled = visitor.post("/ground/putts", ASKED).json()
+    moved = {"ball_x": "1", "ball_y": "-6", "haste": "rough"}
+    then = visitor.post("/ground/putts", ASKED | moved).json()
+    tints = [re.findall(r'class="tint\d"[^>]*', each["map"]) for each in (rough, settled, then)]
+    assert tints[0] != tints[1] == tints[2]
+    assert then["words"] != settled["words"]
+
+
 @pytest.mark.parametrize(
     ("typed", "field", "words"),
     [

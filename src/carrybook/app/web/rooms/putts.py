@@ -134,9 +134,11 @@ def putts_on(
     form = checked(PuttForm, own, PUTTS)
     try:
         putter = form.putter(putters_of(asked.desk.book))
-        key = ("putts", where, cut, form.stimp, putter, rough)
+        key = ("putts", where, cut, form.stimp, putter)
+        rough = rough and not asked.desk.knows((*key, False))  # only the ball moves
         chart = asked.desk.remembered(
-            key, lambda: putts_to(hole, cut, stimp_m=form.stimp, putter=putter, rough=rough)
+            (*key, rough),
+            lambda: putts_to(hole, cut, stimp_m=form.stimp, putter=putter, rough=rough),
         )
     except BadInputError as error:
         raise beside(error, PUTTS) from None

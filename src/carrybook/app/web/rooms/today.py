@@ -97,8 +97,10 @@ def _numbers(asked: Asked, answers: dict[str, str]) -> _Numbers:
     weather, ball, wind = weather_in(answers), lie_in(answers), _speed(answers)
     units, day = units_named(asked.units), Day(weather.air, lie=ball.lie, moisture=ball.moisture)
     shots = asked.desk.summaries(day)
-    given = numbers_of(shots, day)
-    blown = in_the_wind(shots, day, wind) if wind else {}
+    key = ("numbers", day, wind, asked.desk.stamp())
+    given, blown = asked.desk.remembered(
+        key, lambda: (numbers_of(shots, day), in_the_wind(shots, day, wind) if wind else {})
+    )
     return _Numbers(
         air=air_words(weather.air),
         density=_density(weather),

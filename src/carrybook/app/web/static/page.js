@@ -29,12 +29,19 @@ const drafts = {
     let draft = null;
     try { draft = JSON.parse(localStorage.getItem(drafts.key(form))); } catch { return; }
     if (!draft || Date.now() - draft.at > 7 * 24 * 3600 * 1000) return;
+    let other = false; // than what the server answered to
     for (const field of form.elements) {
       if (!(field.name in draft.kept)) continue;
+      const was = [field.value, field.checked];
       if (field.type === "radio") field.checked = field.value === draft.kept[field.name];
       else if (!["hidden", "file"].includes(field.type)) field.value = drafts.shown(field, draft.kept[field.name]);
+      other = other || field.value !== was[0] || field.checked !== was[1];
     }
     form.dataset.restored = "yes";
+    // Where the answer stands beside the form it follows what was typed, and not what was sent before.
+    if (other && "follows" in form.dataset) {
+      document.addEventListener("DOMContentLoaded", () => form.dispatchEvent(new Event("change", { bubbles: true })));
+    }
   },
 
   forget(form) { try { localStorage.removeItem(drafts.key(form)); } catch { /* shut */ } },
