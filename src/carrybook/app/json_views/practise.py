@@ -3,7 +3,6 @@
 from typing import TYPE_CHECKING
 
 from carrybook.app.json_views.base import RULES_NOTE, Json
-from carrybook.artefacts.practice_words import CAUTIONS
 
 if TYPE_CHECKING:
     from carrybook.app.services.practise import Planned
@@ -20,6 +19,8 @@ __all__ = ["history_view", "now_view", "practise_plan_view"]
 
 def practise_plan_view(planned: "Planned") -> Json:
     """Give what `practise plan` and `practise test` answer."""
+    from carrybook.artefacts.practice_words import CAUTIONS
+
     plan, load = planned.plan, planned.load
     return {
         "aim": plan.aim,

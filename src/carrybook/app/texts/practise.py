@@ -265,7 +265,7 @@ def _history_lines(found: "History", u: w.Units) -> Iterator[str]:
 
 
 def _struck_row(s: "Struck") -> tuple[str, ...]:
-    from carrybook.decision.practise.session import Kind
+    from carrybook.decision.practise.kinds import Kind
 
     block = s.kinds.get(Kind.BLOCK)
     free = s.kinds.get(Kind.TEST) or s.kinds.get(Kind.RANDOM)

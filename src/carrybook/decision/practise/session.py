@@ -7,21 +7,19 @@ are labelled, and never taken together.
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from enum import StrEnum
 from itertools import pairwise
 
 import numpy as np
 
 from carrybook.base.errors import BadInputError, require_range
 from carrybook.base.numerics import Floats
+from carrybook.decision.practise.kinds import Aim, Kind
 from carrybook.decision.practise.leak import Leak, Leaks, Play
 from carrybook.decision.practise.standing import StandingTest
 from carrybook.player.level import Scatter
 from carrybook.world.lie import Lie
 
 __all__ = [
-    "Aim",
-    "Kind",
     "Plan",
     "PlannedBall",
     "Practised",
@@ -52,26 +50,8 @@ Practised = Mapping[tuple[str, int], int]
 _NOTHING: Practised = {}
 
 
-class Aim(StrEnum):
-    """What a session is for."""
-
-    BUILD = "build"
-    TEST = "test"
-    MIXED = "mixed"
-
-
 # Ours: share of the balls that are struck in blocks. Some random ones always show its worth.
 _IN_BLOCKS = {Aim.BUILD: 0.75, Aim.TEST: 0.0, Aim.MIXED: 0.5}
-
-
-class Kind(StrEnum):
-    """What a part of a session is."""
-
-    WARM_UP = "warm-up"
-    BLOCK = "block"
-    RANDOM = "random"
-    TEST = "test"
-    REST = "rest"
 
 
 @dataclass(frozen=True, slots=True)
