@@ -41,8 +41,8 @@ _MOST_ROWS = 10
 _RUN = "It is kept as the next session: carrybook practise run"
 _NOTHING = 0.001  # strokes a round below which nothing is there to win; ours
 _LOOKS = (
-    "One comparison in forty of an unchanged player looks better than luck allows; of twelve a"
-    " year, one in four years' time or sooner."
+    "An unchanged player looks better than luck allows in one comparison of forty: struck monthly,"
+    " once in about three years."
 )
 
 
