@@ -21,7 +21,8 @@ from carrybook.decision.practise.kinds import Kind
 from carrybook.decision.practise.leak import leaks
 from carrybook.decision.practise.levels import baseline_named
 from carrybook.decision.practise.load import Load
-from carrybook.decision.practise.session import Plan, plan_session
+from carrybook.decision.practise.parts import Plan
+from carrybook.decision.practise.session import plan_session
 from carrybook.decision.practise.standing import change_between, result_of
 from carrybook.player.bag import Club, Flight, Shape, Shot
 from carrybook.player.summary import ShotSummary, summarise

@@ -18,7 +18,7 @@ from carrybook.artefacts.fonts import drawable
 from carrybook.artefacts.practice_words import CAUTIONS, cues, load_words, step_words, warm_up_words
 from carrybook.decision.practise.kinds import Kind
 from carrybook.decision.practise.load import Load
-from carrybook.decision.practise.session import Plan, Step
+from carrybook.decision.practise.parts import Plan, Step
 
 __all__ = ["practice_sheet"]
 

@@ -9,9 +9,9 @@ if TYPE_CHECKING:
     from carrybook.app.services.practise_run import Now
     from carrybook.decision.practise.history import History, Struck
     from carrybook.decision.practise.leak import Leak
+    from carrybook.decision.practise.parts import PlannedBall, Step
     from carrybook.decision.practise.running import Target
     from carrybook.decision.practise.scoring import Mean, Scored, Summary
-    from carrybook.decision.practise.session import PlannedBall, Step
     from carrybook.decision.practise.standing import Change, Result, StandingTest
 
 __all__ = ["history_view", "now_view", "practise_plan_view"]

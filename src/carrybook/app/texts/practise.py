@@ -20,9 +20,9 @@ if TYPE_CHECKING:
     from carrybook.app.services.practise_run import Hit, Now
     from carrybook.decision.practise.history import History, Retest, Struck
     from carrybook.decision.practise.leak import Leak
+    from carrybook.decision.practise.parts import Plan
     from carrybook.decision.practise.running import Practice, Target
     from carrybook.decision.practise.scoring import Mean, Scored, Summary
-    from carrybook.decision.practise.session import Plan
     from carrybook.decision.practise.standing import Change, Result
 
 __all__ = [
