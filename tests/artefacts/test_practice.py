@@ -17,10 +17,12 @@ from carrybook.artefacts.words import METRES, YARDS
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.decision.practise.demand import usual_demand
 from carrybook.decision.practise.history import History, Retest
+from carrybook.decision.practise.kinds import Kind
 from carrybook.decision.practise.leak import leaks
 from carrybook.decision.practise.levels import baseline_named
 from carrybook.decision.practise.load import Load
-from carrybook.decision.practise.session import Kind, Plan, plan_session
+from carrybook.decision.practise.parts import Plan
+from carrybook.decision.practise.session import plan_session
 from carrybook.decision.practise.standing import change_between, result_of
 from carrybook.player.bag import Club, Flight, Shape, Shot
 from carrybook.player.summary import ShotSummary, summarise

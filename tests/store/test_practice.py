@@ -9,10 +9,12 @@ import pytest
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError
 from carrybook.decision.practise.demand import Demand, Faced
+from carrybook.decision.practise.kinds import Kind
 from carrybook.decision.practise.leak import leaks
 from carrybook.decision.practise.levels import baseline_named
+from carrybook.decision.practise.parts import Plan
 from carrybook.decision.practise.running import Practice
-from carrybook.decision.practise.session import Kind, Plan, plan_session, plan_test
+from carrybook.decision.practise.session import plan_session, plan_test
 from carrybook.decision.practise.standing import StandingTest
 from carrybook.player.bag import Shot
 from carrybook.player.balls import Ball

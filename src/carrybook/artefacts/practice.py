@@ -11,7 +11,7 @@ from carrybook.artefacts.drawing import LEGEND, finished, new_figure, panel
 from carrybook.artefacts.fonts import drawable
 from carrybook.base.errors import NoSolutionError
 from carrybook.decision.practise.history import History
-from carrybook.decision.practise.session import Plan
+from carrybook.decision.practise.parts import Plan
 
 __all__ = ["history_figure", "leaks_figure"]
 

@@ -16,8 +16,9 @@ from carrybook.artefacts import words as w
 from carrybook.artefacts.card_items import Text, fitted, font_name, wrapped
 from carrybook.artefacts.fonts import drawable
 from carrybook.artefacts.practice_words import CAUTIONS, cues, load_words, step_words, warm_up_words
+from carrybook.decision.practise.kinds import Kind
 from carrybook.decision.practise.load import Load
-from carrybook.decision.practise.session import Kind, Plan, Step
+from carrybook.decision.practise.parts import Plan, Step
 
 __all__ = ["practice_sheet"]
 

@@ -7,8 +7,9 @@ from math import ceil
 
 from carrybook.artefacts import words as w
 from carrybook.artefacts.calendar import Event
+from carrybook.decision.practise.kinds import Kind
 from carrybook.decision.practise.load import MANY_A_WEEK, Load
-from carrybook.decision.practise.session import Kind, Plan, PlannedBall, Step
+from carrybook.decision.practise.parts import Plan, PlannedBall, Step
 
 __all__ = [
     "CAUTIONS",

@@ -8,9 +8,10 @@ from typing import Any
 import sqlalchemy as sa
 
 from carrybook.base.errors import BadInputError
+from carrybook.decision.practise.kinds import Aim, Kind
 from carrybook.decision.practise.leak import Play
+from carrybook.decision.practise.parts import Plan, PlannedBall
 from carrybook.decision.practise.running import Practice, Target
-from carrybook.decision.practise.session import Aim, Kind, Plan, PlannedBall
 from carrybook.decision.practise.standing import StandingTest
 from carrybook.player.balls import Ball
 from carrybook.player.level import Scatter

@@ -12,13 +12,12 @@ from hypothesis import strategies as st
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, OutOfRangeError
 from carrybook.decision.practise.demand import Demand, Faced, usual_demand
+from carrybook.decision.practise.kinds import Aim, Kind
 from carrybook.decision.practise.leak import Leaks, leaks
 from carrybook.decision.practise.levels import baseline_named
+from carrybook.decision.practise.parts import Plan
 from carrybook.decision.practise.session import (
     WARM_UP_MIN,
-    Aim,
-    Kind,
-    Plan,
     plan_again,
     plan_session,
     plan_test,

@@ -14,7 +14,6 @@ from carrybook.app.json_views.practise import now_view
 from carrybook.app.services.log import now
 from carrybook.app.services.practise_run import Now, end_session_on, session_on, undo_hit
 from carrybook.app.services.practise_run import hit as hit_lines
-from carrybook.artefacts.words import units_named
 from carrybook.base.errors import BadInputError
 
 __all__ = ["end", "hit", "run", "status", "undo"]
@@ -38,11 +37,16 @@ def run(
             help="From the call to the question what it was: an own estimate comes first.",
         ),
     ] = _REVEAL_S,
+    as_json: options.Json = False,
 ) -> None:
     """Strike the planned session: target, ball, call, what it was; each ball is logged at once.
 
+    A length is typed as 72yd or 66m; a number alone is in the units shown.
+
     Example: carrybook practise run
     """
+    if as_json:
+        raise BadInputError("a session that asks has no JSON; say: carrybook practise hit --json")
     _Asking(ctx.obj.book, ctx.obj.units, reveal).run()
 
 
@@ -52,8 +56,8 @@ def hit(
         list[str] | None,
         typer.Argument(
             metavar="[LINE]...",
-            help='A ball each: "called 72 got 68 3R"; a call alone, then its result; skip; or - for'
-            " lines from standard input.",
+            help='A ball each: "called 72yd got 68yd 3R"; a call alone, then its result; skip; or'
+            " - for lines from standard input.",
         ),
     ] = None,
     as_json: options.Json = False,
@@ -136,6 +140,7 @@ class _Asking:
     def _one(self) -> bool:
         """Ask for the next ball, or the rest of it; false where there is none."""
         from carrybook.app.texts.practise import hit_words, target_words
+        from carrybook.artefacts.words import units_named
 
         going = session_on(self._book)
         target, u = going.practice.next, units_named(self._units)

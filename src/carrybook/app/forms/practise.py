@@ -14,7 +14,7 @@ from carrybook.app.forms.weather import AirForm
 from carrybook.base import units as u
 from carrybook.base.errors import BadInputError
 from carrybook.decision.practise.demand import Demand, Faced, between, of_shot
-from carrybook.decision.practise.session import Aim
+from carrybook.decision.practise.kinds import Aim
 from carrybook.player.bag import Shot
 from carrybook.player.occasion import Occasion
 from carrybook.world.air import Air

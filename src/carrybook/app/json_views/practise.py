@@ -3,16 +3,15 @@
 from typing import TYPE_CHECKING
 
 from carrybook.app.json_views.base import RULES_NOTE, Json
-from carrybook.artefacts.practice_words import CAUTIONS
 
 if TYPE_CHECKING:
     from carrybook.app.services.practise import Planned
     from carrybook.app.services.practise_run import Now
     from carrybook.decision.practise.history import History, Struck
     from carrybook.decision.practise.leak import Leak
+    from carrybook.decision.practise.parts import PlannedBall, Step
     from carrybook.decision.practise.running import Target
     from carrybook.decision.practise.scoring import Mean, Scored, Summary
-    from carrybook.decision.practise.session import PlannedBall, Step
     from carrybook.decision.practise.standing import Change, Result, StandingTest
 
 __all__ = ["history_view", "now_view", "practise_plan_view"]
@@ -20,6 +19,8 @@ __all__ = ["history_view", "now_view", "practise_plan_view"]
 
 def practise_plan_view(planned: "Planned") -> Json:
     """Give what `practise plan` and `practise test` answer."""
+    from carrybook.artefacts.practice_words import CAUTIONS
+
     plan, load = planned.plan, planned.load
     return {
         "aim": plan.aim,

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from carrybook.decision.practise.history import History
     from carrybook.decision.practise.leak import Leaks
     from carrybook.decision.practise.load import Load
-    from carrybook.decision.practise.session import Plan
+    from carrybook.decision.practise.parts import Plan
     from carrybook.decision.practise.standing import StandingTest
     from carrybook.player.summary import ShotSummary
 

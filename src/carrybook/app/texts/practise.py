@@ -20,9 +20,9 @@ if TYPE_CHECKING:
     from carrybook.app.services.practise_run import Hit, Now
     from carrybook.decision.practise.history import History, Retest, Struck
     from carrybook.decision.practise.leak import Leak
+    from carrybook.decision.practise.parts import Plan
     from carrybook.decision.practise.running import Practice, Target
     from carrybook.decision.practise.scoring import Mean, Scored, Summary
-    from carrybook.decision.practise.session import Plan
     from carrybook.decision.practise.standing import Change, Result
 
 __all__ = [
@@ -41,8 +41,8 @@ _MOST_ROWS = 10
 _RUN = "It is kept as the next session: carrybook practise run"
 _NOTHING = 0.001  # strokes a round below which nothing is there to win; ours
 _LOOKS = (
-    "One comparison in forty of an unchanged player looks better than luck allows; of twelve a"
-    " year, one in four years' time or sooner."
+    "An unchanged player looks better than luck allows in one comparison of forty: struck monthly,"
+    " once in about three years."
 )
 
 
@@ -265,7 +265,7 @@ def _history_lines(found: "History", u: w.Units) -> Iterator[str]:
 
 
 def _struck_row(s: "Struck") -> tuple[str, ...]:
-    from carrybook.decision.practise.session import Kind
+    from carrybook.decision.practise.kinds import Kind
 
     block = s.kinds.get(Kind.BLOCK)
     free = s.kinds.get(Kind.TEST) or s.kinds.get(Kind.RANDOM)

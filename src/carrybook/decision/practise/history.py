@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from carrybook.decision.practise.kinds import Kind
 from carrybook.decision.practise.running import Practice
 from carrybook.decision.practise.scoring import Summary
-from carrybook.decision.practise.session import Kind
 from carrybook.decision.practise.standing import Change, Result, change_between
 
 __all__ = ["History", "Retest", "Struck", "history_of"]

@@ -4,8 +4,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from carrybook.base.errors import NoSolutionError
+from carrybook.decision.practise.kinds import Aim, Kind
+from carrybook.decision.practise.parts import PlannedBall
 from carrybook.decision.practise.scoring import Scored, Summary, score, summarise
-from carrybook.decision.practise.session import Aim, Kind, PlannedBall
 from carrybook.decision.practise.standing import FEWEST, Result, StandingTest, result_of
 from carrybook.player.balls import Ball
 from carrybook.player.occasion import Occasion

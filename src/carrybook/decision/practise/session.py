@@ -6,26 +6,20 @@ are labelled, and never taken together.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from enum import StrEnum
 from itertools import pairwise
 
 import numpy as np
 
 from carrybook.base.errors import BadInputError, require_range
 from carrybook.base.numerics import Floats
+from carrybook.decision.practise.kinds import Aim, Kind
 from carrybook.decision.practise.leak import Leak, Leaks, Play
+from carrybook.decision.practise.parts import Plan, PlannedBall, Step
 from carrybook.decision.practise.standing import StandingTest
-from carrybook.player.level import Scatter
 from carrybook.world.lie import Lie
 
 __all__ = [
-    "Aim",
-    "Kind",
-    "Plan",
-    "PlannedBall",
     "Practised",
-    "Step",
     "plan_again",
     "plan_session",
     "plan_test",
@@ -52,122 +46,8 @@ Practised = Mapping[tuple[str, int], int]
 _NOTHING: Practised = {}
 
 
-class Aim(StrEnum):
-    """What a session is for."""
-
-    BUILD = "build"
-    TEST = "test"
-    MIXED = "mixed"
-
-
 # Ours: share of the balls that are struck in blocks. Some random ones always show its worth.
 _IN_BLOCKS = {Aim.BUILD: 0.75, Aim.TEST: 0.0, Aim.MIXED: 0.5}
-
-
-class Kind(StrEnum):
-    """What a part of a session is."""
-
-    WARM_UP = "warm-up"
-    BLOCK = "block"
-    RANDOM = "random"
-    TEST = "test"
-    REST = "rest"
-
-
-@dataclass(frozen=True, slots=True)
-class PlannedBall:
-    """One ball to strike.
-
-    Parameters
-    ----------
-    kind : Kind
-        Block, random or test.
-    target_m : float
-        Distance of the target. [m]
-    lie : Lie
-        What it is struck from.
-    play : Play
-        Shot, cue, what to feel, the player's own scatter.
-    base : Scatter
-        Scatter of the baseline there.
-    """
-
-    kind: Kind
-    target_m: float
-    lie: Lie
-    play: Play
-    base: Scatter
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """A part of a session.
-
-    Parameters
-    ----------
-    kind : Kind
-        What it is.
-    minutes : float
-        How long it takes. [min]
-    balls : tuple of PlannedBall
-        Balls that are logged.
-    warm_up : tuple of (str, float, int)
-        Shot, felt carry and number of balls of a warm-up, which are not logged. [-], [m], [1]
-    """
-
-    kind: Kind
-    minutes: float
-    balls: tuple[PlannedBall, ...] = ()
-    warm_up: tuple[tuple[str, float, int], ...] = ()
-
-    @property
-    def count(self) -> int:
-        """Balls struck, those of a warm-up too."""
-        return len(self.balls) + sum(n for *_, n in self.warm_up)
-
-
-@dataclass(frozen=True, slots=True)
-class Plan:
-    """A session.
-
-    Parameters
-    ----------
-    aim : Aim
-        What it is for.
-    balls, minutes : int, float
-        What there is room for. [1], [min]
-    steps : tuple of Step
-        In order.
-    leaks : Leaks
-        Where strokes leak, which it is built on.
-    seed : int
-        Where its order comes from.
-    standing : StandingTest, optional
-        The test that it is.
-    """
-
-    aim: Aim
-    balls: int
-    minutes: float
-    steps: tuple[Step, ...]
-    leaks: Leaks
-    seed: int
-    standing: StandingTest | None = None
-
-    @property
-    def struck(self) -> tuple[PlannedBall, ...]:
-        """Balls that are logged, in order."""
-        return tuple(ball for step in self.steps for ball in step.balls)
-
-    @property
-    def count(self) -> int:
-        """Balls struck, the warm-up too."""
-        return sum(step.count for step in self.steps)
-
-    @property
-    def takes_min(self) -> float:
-        """How long it takes. [min]"""
-        return sum(step.minutes for step in self.steps)
 
 
 def plan_session(

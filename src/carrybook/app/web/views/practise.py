@@ -11,9 +11,9 @@ from carrybook.artefacts.words import Units, difference, one_line, whole
 
 if TYPE_CHECKING:
     from carrybook.decision.practise.history import History
+    from carrybook.decision.practise.parts import Plan
     from carrybook.decision.practise.running import Practice, Target
     from carrybook.decision.practise.scoring import Mean
-    from carrybook.decision.practise.session import Plan
 
 __all__ = [
     "LeakRow",
