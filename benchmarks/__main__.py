@@ -1,6 +1,6 @@
 """`make bench`: how fast, against what, in one run."""
 
-from benchmarks import choice, flights, ground, learning, page, plan, putting, shots, start
+from benchmarks import choice, flights, ground, learning, page, plan, putting, review, shots, start
 
 PARTS = (
     flights,
@@ -10,6 +10,7 @@ PARTS = (
     choice,
     learning,
     plan,
+    review,
     page,
     start,
 )
