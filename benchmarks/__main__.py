@@ -1,6 +1,18 @@
 """`make bench`: how fast, against what, in one run."""
 
-from benchmarks import bag, choice, flights, ground, learning, page, plan, putting, shots, start
+from benchmarks import (
+    bag,
+    choice,
+    flights,
+    ground,
+    learning,
+    page,
+    plan,
+    putting,
+    review,
+    shots,
+    start,
+)
 
 PARTS = (
     flights,
@@ -11,6 +23,7 @@ PARTS = (
     learning,
     plan,
     bag,
+    review,
     page,
     start,
 )

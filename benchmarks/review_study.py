@@ -1,16 +1,19 @@
 """Invented seasons reviewed: does the review find what is wrong, and is luck left alone?
 
-Run it alone, it takes minutes: python -m benchmarks.review_study SEASONS OF_EACH_HABIT WORKERS, or
-with the word gain for how much sooner two workers are through than one.
-The first number is of seasons of pure luck, 30 rounds each: 334 are 10,000 player-rounds.
+Run it alone, it takes minutes: python -m benchmarks.review_study SEASONS OF_EACH_HABIT WORKERS FILE
+or, for how much sooner two workers are through than one: python -m benchmarks.review_study gain.
+234 seasons of pure luck and 25 of each habit, 30 rounds each, are 10,020 player-rounds.
 """
 
+import json
 import os
 import sys
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from functools import cache
+from pathlib import Path
 from time import perf_counter, process_time
+from typing import Any
 
 import numpy as np
 
@@ -85,33 +88,59 @@ def _keep_to_one_core() -> None:
         os.sched_setaffinity(0, {cores[os.getpid() % len(cores)]})
 
 
-def lines(luck: int = 334, each: int = 60, workers: int = 2) -> Iterator[str]:
-    """Measure and say."""
-    names = list(SCENES)
+def lines(luck: int = 234, each: int = 25, workers: int = 2, kept: str = "") -> Iterator[str]:
+    """Play, review and say; what is done is kept in a file, and not done again."""
     pieces = [(0, seed) for seed in range(luck)]
-    pieces += [(k, seed) for k in range(1, len(names)) for seed in range(each)]
+    pieces += [(k, seed) for k in range(1, len(SCENES)) for seed in range(each)]
+    pieces.sort(key=lambda piece: piece[1] / (luck if piece[0] == 0 else each))
+    file = Path(kept) if kept else None
+    done = _read(file)
+    left = [piece for piece in pieces if piece not in done]
     began = perf_counter()
-    done = dict(sweep(season_of, list(SCENES.values()), pieces, Hands(workers)))
-    took = perf_counter() - began
-    told = {
-        name: [done[n] for n, (k, _) in enumerate(pieces) if names[k] == name] for name in names
-    }
-    quiet = told["pure luck"]
-    named = sum(bool(t.patterns) for t in quiet)
-    rounds = ROUNDS * len(pieces)
-    yield f"{len(pieces)} seasons, {rounds} player-rounds, workers: {workers}, {took:.0f} s"
-    yield f"  a review of {ROUNDS} rounds: {np.median([t.seconds for t in quiet]):.2f} s of a core"
-    yield (
-        f"pure luck: a pattern is named in {named} of {luck} seasons"
-        f" ({100.0 * named / luck:.1f} %); its parts, and how often their 95 % interval holds"
-        " their mean:"
+    for n, told in sweep(season_of, list(SCENES.values()), left, Hands(workers)):
+        done[left[n]] = told
+        if file is not None:
+            with file.open("a", encoding="utf-8") as out:
+                out.write(json.dumps([*left[n], asdict(told)]) + "\n")
+    if left:
+        rounds, took = ROUNDS * len(left), perf_counter() - began
+        yield f"{len(left)} seasons, {rounds} player-rounds, workers: {workers}, {took:.0f} s"
+    yield from said(done)
+
+
+def _read(file: Path | None) -> dict[tuple[int, int], Told]:
+    if file is None or not file.exists():
+        return {}
+    rows = (json.loads(line) for line in file.read_text("utf-8").splitlines())
+    return {(k, seed): _again(told) for k, seed, told in rows}
+
+
+def _again(told: dict[str, Any]) -> Told:
+    patterns = tuple((where, measure) for where, measure in told.pop("patterns"))
+    return Told(
+        patterns=patterns, **{k: tuple(v) if isinstance(v, list) else v for k, v in told.items()}
     )
+
+
+def said(done: dict[tuple[int, int], Told]) -> Iterator[str]:
+    """Say what so many seasons show."""
+    quiet = {seed: told for (k, seed), told in done.items() if k == 0}
+    named = sum(bool(t.patterns) for t in quiet.values())
+    seconds = np.median([t.seconds for t in done.values()])
+    yield f"{len(done)} seasons, {ROUNDS * len(done)} player-rounds;"
+    yield f"  a review of {ROUNDS} rounds: {seconds:.2f} s of a core"
+    yield f"pure luck: a pattern is named in {named} of {len(quiet)} seasons"
+    yield f"  ({100.0 * named / len(quiet):.1f} %); its parts, and how often their interval holds"
+    yield "  their mean:"
     for k, part in enumerate(PARTS):
-        means = np.array([t.parts[k] for t in quiet])
+        means = np.array([t.parts[k] for t in quiet.values()])
         if np.ptp(means) > 0.0:
-            yield f"  {part}: {means.mean():+.3f} a round, {100.0 * _held(quiet, k):.0f} %"
-    for name in names[1:]:
-        yield from _scene(name, told[name], quiet[:each])
+            held = 100.0 * _held(list(quiet.values()), k)
+            yield f"  {part}: {_mean(means)} a round, {held:.0f} %"
+    for number, name in enumerate(SCENES):
+        pairs = [(t, quiet[s]) for (k, s), t in done.items() if k == number and s in quiet]
+        if number and len(pairs) > 1:
+            yield from _scene(name, [t for t, _ in pairs], [q for _, q in pairs])
 
 
 def _held(told: list[Told], k: int) -> float:
@@ -161,6 +190,6 @@ def gain(seasons: int = 16) -> Iterator[str]:
 
 
 if __name__ == "__main__":
-    words = sys.argv[1:4]
-    for line in gain() if words == ["gain"] else lines(*map(int, words)):
+    words = sys.argv[1:]
+    for line in gain() if words == ["gain"] else lines(*map(int, words[:3]), *words[3:]):
         print(line, flush=True)

@@ -86,6 +86,8 @@ class Scales:
         deep, wide : bool
             Whether they scatter in depth, and to the side.
         """
+        if not len(rows):
+            return np.empty(0)
         x, y = self.cut[rows, 0] + past, self.cut[rows, 1] - right
         scatter = flown.scatter * np.array([deep, wide, deep, deep and wide])
         which = np.column_stack([self.net_of[rows], self._kind_of(flown)])
