@@ -393,6 +393,26 @@ ODD = """shot,intended (yd),carry (yd),ball speed (mph),launch (deg),spin (rpm)
 """
 
 
+def test_an_import_says_at_once_that_units_look_mistaken(
+    say: Say, bag: None, tmp_path: Path
+) -> None:
+    path = tmp_path / "slip.csv"
+    rows = [f"54,80,{80 * 0.9144 + n / 10:.1f}" for n in range(6)]
+    path.write_text("\n".join(["shot,intended [yd],carry [yd]", *rows]))
+    answer = json.loads(say("balls", "import", str(path), "--json").stdout)
+    slip = "most balls of 54 carry about 0.91 of what was meant: metres read as yards?"
+    assert answer["unit_slips"] == [slip]
+    assert (answer["added"], answer["odd"]) == (6, 0)
+    say("balls", "undo")
+    lines = say("balls", "import", str(path)).stdout.splitlines()
+    assert lines[-2:] == [
+        slip,
+        "all are kept; if so, carrybook balls undo, then import with --unit",
+    ]
+    again = json.loads(say("balls", "import", str(path), "--json").stdout)
+    assert again["unit_slips"] == []  # nothing was added
+
+
 def test_odd_balls_are_named_and_kept(say: Say, bag: None, tmp_path: Path) -> None:
     assert say("balls", "check").stdout == "0 of 0 balls look odd\n"
     path = tmp_path / "odd.csv"

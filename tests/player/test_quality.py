@@ -55,6 +55,13 @@ def test_a_thin_ball_has_not_the_loft_of_the_club() -> None:
     assert suspicious(replace(thin, lie=Lie.SAND), SHOT) == ()
 
 
+def test_a_carry_far_beyond_the_shot_is_a_slip_of_the_pen() -> None:
+    assert suspicious(Ball(shot="54", carry_m=171.0), SHOT) == (
+        "carries 2.2 times as far as 54 at its longest",  # 171 of 76 m
+    )
+    assert suspicious(Ball(shot="54", carry_m=115.0), SHOT) == ()  # caught thin: half as far again
+
+
 def test_spin_that_no_strike_gives_is_named() -> None:
     slow = replace(good(), ball_speed_mps=10.0, spin_rad_s=15_000 * RPM, carry_m=None)
     assert suspicious(slow, SHOT) == ("no strike gives that launch and spin at that ball speed",)

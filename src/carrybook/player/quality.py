@@ -32,6 +32,8 @@ _SAME_DENSITY = 0.01
 _ALIKE = 4
 # Ours: a ball that lands may come back so far and no further.
 _SPUN_BACK = 25.0 * c.YARD
+# Ours: a wedge caught thin may carry half as far again as its longest; more is a slip of the pen.
+_FARTHEST = 1.6
 # A head of 0.2 to 0.3 kg at restitution 0.83 gives the ball at most 1.50 of its speed; with room.
 _GREATEST_SMASH = 1.55
 _NOT_MEASURED = ("intended_m", "called_m")
@@ -82,7 +84,8 @@ def odd_balls(balls: Sequence[Ball], shots: Mapping[str, Shot]) -> tuple[OddBall
     -----
     Launch and spin: sin(delta) = 0.4 r w / v gives the loft that was delivered, whatever the
     friction. Carry: level ground, calm air; a strong wind or a slope can explain it too. Copies:
-    the same shot with at least four measured numbers, all alike; the first of them is not odd.
+    the same shot with at least four measured numbers, all alike; the first of them is not odd. Too
+    far: more than 1.6 times the longest that the shot is used for.
     Impossible together: a total far short of the carry, a side beyond it, a ball faster than a club
     can send it.
     """
@@ -92,7 +95,8 @@ def odd_balls(balls: Sequence[Ball], shots: Mapping[str, Shot]) -> tuple[OddBall
     found = []
     for k, ball in enumerate(known):
         launch = _launch_reasons(ball, shots[ball.shot])
-        reasons = (*launch, *_impossible(ball), carries[k], copies[k])
+        far = _too_far(ball, shots[ball.shot])
+        reasons = (*launch, *_impossible(ball), far, carries[k], copies[k])
         if some := tuple(reason for reason in reasons if reason):
             found.append(OddBall(ball, some))
     return tuple(found)
@@ -167,6 +171,14 @@ def _impossible(ball: Ball) -> Iterator[str]:
         ratio = ball.ball_speed_mps / ball.club_speed_mps
         if ratio > _GREATEST_SMASH:
             yield f"ball speed is {ratio:.2f} of club speed; no club gives more than 1.55"
+
+
+def _too_far(ball: Ball, shot: Shot) -> str:
+    if ball.carry_m is None or ball.carry_m <= _FARTHEST * shot.longest_m:
+        return ""
+    return (
+        f"carries {ball.carry_m / shot.longest_m:.1f} times as far as {shot.label} at its longest"
+    )
 
 
 def _carry_reasons(balls: Sequence[Ball], shots: Mapping[str, Shot]) -> list[str]:

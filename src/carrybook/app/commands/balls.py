@@ -12,6 +12,7 @@ from carrybook.app.commands.show import show
 from carrybook.app.json_views.balls import balls_view, check_view, import_view, undone_view
 from carrybook.app.progress import waiting
 from carrybook.app.services.balls import (
+    LookedOver,
     check_balls,
     import_balls,
     logged_balls,
@@ -84,8 +85,8 @@ def import_file(
     if preview and not _wanted(read(store=False), ctx.obj.units, as_json):
         return
     report = read()
-    odd = odd_of_import(ctx.obj.book, report)
-    show(as_json, import_view(report, odd), import_text(report, odd))
+    over = odd_of_import(ctx.obj.book, report)
+    show(as_json, import_view(report, over), import_text(report, over))
     if report.rejected == report.read:
         raise NoSolutionError(
             f"no row of {file.name} could be used; the reasons are in {report.rejects_path}"
@@ -97,7 +98,7 @@ def _wanted(report: "ImportReport", units: str, as_json: bool) -> bool:
     from carrybook.app.asking import somebody_is_there
     from carrybook.app.texts.balls import preview_text
 
-    show(as_json, import_view(report), preview_text(report, units))
+    show(as_json, import_view(report, LookedOver()), preview_text(report, units))
     there = somebody_is_there() and not as_json
     return there and typer.confirm("store them?", default=True)
 

@@ -8,7 +8,7 @@ from carrybook.app.json_views.base import Json, air_part
 from carrybook.player.balls import Ball
 
 if TYPE_CHECKING:
-    from carrybook.app.services.balls import CheckReport
+    from carrybook.app.services.balls import CheckReport, LookedOver
     from carrybook.app.services.log import Logged
     from carrybook.store.balls import UndoneImport
     from carrybook.store.imports import ImportReport
@@ -47,7 +47,7 @@ def check_view(report: "CheckReport") -> Json:
     }
 
 
-def import_view(report: "ImportReport", odd: int | None = 0) -> Json:
+def import_view(report: "ImportReport", over: "LookedOver | None") -> Json:
     """Give what `balls import` answers; `odd`: added balls that look odd, null: not looked."""
     return {
         "file": report.file,
@@ -55,7 +55,8 @@ def import_view(report: "ImportReport", odd: int | None = 0) -> Json:
         "added": report.added,
         "already_there": report.already_there,
         "rejected": report.rejected,
-        "odd": odd,
+        "odd": over and over.odd,
+        "unit_slips": list(over.slips) if over else [],
         "rejects_file": report.rejects_path and str(report.rejects_path),
         "rejects": [
             {"row": r.row, "column": r.column, "value": r.value, "reason": r.reason}

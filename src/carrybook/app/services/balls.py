@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "CheckReport",
+    "LookedOver",
     "check_balls",
     "import_balls",
     "log_ball",
@@ -53,6 +54,22 @@ class CheckReport:
     slips: tuple[tuple[str, str], ...]
     fits: "BallFits"
     drifts: "tuple[Drift, ...]" = ()
+
+
+@dataclass(frozen=True, slots=True)
+class LookedOver:
+    """What an import has just added, looked over.
+
+    Parameters
+    ----------
+    odd : int
+        How many of its balls look odd.
+    slips : tuple of str
+        Where its units look mistaken.
+    """
+
+    odd: int = 0
+    slips: tuple[str, ...] = ()
 
 
 def import_balls(
@@ -149,25 +166,27 @@ def check_balls(book: Path | None, *, shot: str | None = None) -> CheckReport:
     return CheckReport(len(balls), odd_balls(balls, shots), slips, fit_balls(balls), drifts)
 
 
-def odd_of_import(book: Path | None, report: "ImportReport") -> int | None:
-    """How many of the balls that an import has just added look odd; None where they are too many.
+def odd_of_import(book: Path | None, report: "ImportReport") -> LookedOver | None:
+    """Look over the balls that an import has just added; None where they are too many.
 
     Errors are those of `check_balls`.
     """
-    from carrybook.player.quality import odd_balls
+    from carrybook.player.quality import odd_balls, unit_slips
     from carrybook.store.balls import load_imports
     from carrybook.store.shots import load_shots
 
     if not report.added:
-        return 0
+        return LookedOver()
     if report.added > _LOOKED_OVER_AT_ONCE:
         return None
     with open_book(book, reading=True) as opened, opened.session() as session:
         shots = {each.label: each for each in load_shots(session)}
         imports = load_imports(session)
     balls = [ball for _, of_file in imports for ball in of_file]
-    new = {id(ball) for ball in balls[-report.added :]}
-    return sum(id(odd.ball) in new for odd in odd_balls(balls, shots))
+    added = balls[-report.added :]
+    new = {id(ball) for ball in added}
+    odd = sum(id(odd.ball) in new for odd in odd_balls(balls, shots))
+    return LookedOver(odd, unit_slips(added))
 
 
 def undo_import(book: Path | None) -> "UndoneImport":

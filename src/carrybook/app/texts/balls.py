@@ -14,7 +14,7 @@ from carrybook.world.lie import Lie, Moisture
 
 if TYPE_CHECKING:
     from carrybook.app.forms.quick_line import QuickLine
-    from carrybook.app.services.balls import CheckReport
+    from carrybook.app.services.balls import CheckReport, LookedOver
     from carrybook.app.services.log import Logged
     from carrybook.player.bag import Shot
     from carrybook.player.drift import Drift
@@ -59,14 +59,17 @@ def check_text(report: "CheckReport", units: str) -> str:
     return "\n".join(lines)
 
 
-def import_text(report: "ImportReport", odd: int | None = 0) -> str:
-    """Say what became of a file, and that some of the balls it added look odd."""
+def import_text(report: "ImportReport", over: "LookedOver | None") -> str:
+    """Say what became of a file, and what looks odd or mistaken in the balls it added."""
     lines = list(_import_lines(report))
-    if odd is None:
-        lines.append("too many to look over now: see carrybook balls check")
-    elif odd:
-        looks = "looks" if odd == 1 else "look"
-        lines.append(f"{counted(odd, 'ball')} {looks} odd: see carrybook balls check")
+    if over is None:
+        return "\n".join([*lines, "too many to look over now: see carrybook balls check"])
+    lines += [w.one_line(slip) for slip in over.slips]
+    if over.odd:
+        looks = "looks" if over.odd == 1 else "look"
+        lines.append(f"{counted(over.odd, 'ball')} {looks} odd: see carrybook balls check")
+    if over.slips:
+        lines.append("all are kept; if so, carrybook balls undo, then import with --unit")
     return "\n".join(lines)
 
 
