@@ -14,7 +14,6 @@ from carrybook.decision.candidates import (
     Candidate,
     Spot,
     build,
-    build_around,
     spots_over,
     world_of,
 )
@@ -30,6 +29,7 @@ from carrybook.decision.select import (
     is_close,
     play,
 )  # fmt: skip
+from carrybook.decision.settle import settle
 from carrybook.outcomes.baseline import strokes_from
 from carrybook.outcomes.draws import Draws, draw
 from carrybook.outcomes.simulate import World
@@ -53,7 +53,6 @@ _SIDE_BIAS_WORTH_SAYING = 0.008  # rad
 _FACT_DRAWS = 384
 _NEAR_KEPT, _FAR_KEPT = 4, 10  # spots near the finalists, and others, that a fact may favour
 _LEAST_LOFT_IN_DEEP_ROUGH = 0.80  # rad, 46 deg
-_NEARBY = np.array([-1.5, 0.0, 1.5]) * YARD
 
 Progress = Callable[[str, float], None]
 
@@ -80,9 +79,9 @@ class Rounds:
     final_draws: int
 
 
-FULL = Rounds(every=1, first_draws=32, closer_draws=512, final_draws=10_000)
-SETTLED = Rounds(1, 16, 64, 1024)  # ours: for an eye that waits, within a second
-ROUGH = Rounds(3, 8, 16, 192)  # ours: for a hand that still moves, within a third of one
+FULL = Rounds(every=1, first_draws=16, closer_draws=256, final_draws=10_000)
+SETTLED = Rounds(1, 16, 48, 1024)  # ours: for an eye that waits, within a second
+ROUGH = Rounds(3, 8, 8, 192)  # ours: for a hand that still moves, within a third of one
 
 
 def choose(
@@ -259,13 +258,11 @@ def _finalists(
 ) -> tuple[list[Candidate], list[Candidate]]:
     """The best of each of the best shots after a finer look around its spot; and what was near."""
     finer, rest = [], []
+    looks = (draw(rng, first_draws), draw(rng, 3 * first_draws))
     for place in best_of_each_shot(alive)[:_MOST_OPTIONS]:
-        around = build_around(world, situation, alive[place], _NEARBY)
-        ordered = halve(
-            world, around, lambda n: draw(rng, n), again, first_draws=first_draws, cost=cost
-        )
-        finer.append(ordered[0])
-        rest += ordered[1:_NEAR_KEPT]
+        found = settle(world, situation, alive[place], looks, again, cost)
+        finer.append(found.best)
+        rest += found.near[:_NEAR_KEPT]
     return finer, [*rest, *alive[:_FAR_KEPT]]
 
 
