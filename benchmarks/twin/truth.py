@@ -76,7 +76,11 @@ def nature(player: TruePlayer, air: Air, wind: tuple[Floats, Floats], level: flo
 
 
 def some_player(rng: np.random.Generator) -> TruePlayer:
-    """Draw a good player: a bag of wedges, some of them with a low flight."""
+    """Draw a good player: a bag of wedges, some of them with a low flight.
+
+    Launch and spin by loft as those of good players are (from memory): 60 degrees near 32 degrees
+    and 10 000 turns a minute at 34 m/s, 48 near 25 and 9 300 at 44.
+    """
     bag = (
         (60, "stock", 78), (60, "low", 62), (56, "stock", 92), (56, "low", 75),
         (52, "stock", 106), (48, "stock", 119), (43, "low", 114),
@@ -94,8 +98,8 @@ def some_player(rng: np.random.Generator) -> TruePlayer:
                 shot,
                 bias=float(rng.normal(0.0, 0.025)),
                 slope=float(rng.normal(-0.05, 0.06)),
-                launch=radians(34.0 - 0.62 * (60 - loft)) - lower + rng.normal(0.0, radians(1.0)),
-                ratio=float((31.0 - 0.35 * (60 - loft) - 20.0 * lower) * rng.normal(1.0, 0.05)),
+                launch=radians(32.5 - 0.65 * (60 - loft)) - lower + rng.normal(0.0, radians(1.0)),
+                ratio=float((30.0 - 0.68 * (60 - loft) - 20.0 * lower) * rng.normal(1.0, 0.05)),
             )
         )
     return TruePlayer(
