@@ -1,6 +1,7 @@
 """A warm choice on the demo course: seconds, and how the time goes with candidates and draws."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from math import radians
 from pathlib import Path
 
@@ -8,7 +9,7 @@ import carrybook.app
 from benchmarks.timing import best_of
 from carrybook.base.constants import YARD
 from carrybook.decision.advice import Situation
-from carrybook.decision.choose import choose
+from carrybook.decision.choose import FULL, choose
 from carrybook.player.bag import Club, Flight, Shape, Shot
 from carrybook.player.summary import summarise
 from carrybook.world.hole_map import read_hole
@@ -29,9 +30,21 @@ def lines() -> Iterator[str]:
     whole = best_of(lambda: choose(situation, summaries), 3)
     half = best_of(lambda: choose(situation, summaries[:2]), 3)
     many, few = (choose(situation, s).candidates for s in (summaries, summaries[:2]))
+    draws = (FULL.final_draws, 2 * FULL.final_draws, 4 * FULL.final_draws)
+    by_draws = [
+        best_of(
+            lambda n=n: choose(
+                situation, summaries, facts=False, effort=replace(FULL, final_draws=n)
+            ),
+            3,
+        )
+        for n in draws
+    ]
     yield f"read a hole with its heights: {reading:.2f} s"
     yield f"choose, warm: {whole:.2f} s for {many} candidates, {half:.2f} s for {few};"
     yield f"  {many / few:.1f} times the candidates take {whole / half:.1f} times as long"
+    told = ", ".join(f"{n}: {t:.2f} s" for n, t in zip(draws, by_draws, strict=True))
+    yield f"  without its facts, by draws behind each finalist: {told}"
 
 
 def _shot(loft: int, yards: int) -> Shot:

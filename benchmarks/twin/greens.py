@@ -8,6 +8,7 @@ from carrybook.base.constants import FOOT, YARD
 from carrybook.base.numerics import Floats
 from carrybook.decision.advice import Situation
 from carrybook.world.air import Air
+from carrybook.world.firmness import TurfKind
 from carrybook.world.ground import Ground, Surface
 from carrybook.world.hole import Hole, HoleLocation
 from carrybook.world.lie import Lie, Moisture
@@ -106,4 +107,5 @@ def some_situation(rng: np.random.Generator) -> Situation:
         firmness_g=float(rng.choice([70.0, 90.0, 110.0])),
         firmness_sd_g=10.0,
         stimp_m=float(rng.choice([9.0, 10.0, 11.0])) * FOOT,
+        kind=list(TurfKind)[int(rng.integers(len(TurfKind)))],
     )

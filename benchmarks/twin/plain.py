@@ -164,7 +164,7 @@ def look_up(x: float, y: float, fields: Floats, net: Floats) -> tuple[float, flo
 
 
 @kernel
-def rates(state: Floats, sky: Floats, wind: Floats, numbers: Floats) -> Floats:
+def rates(state: Floats, sky: Floats, wind: Floats, numbers: Floats, out: Floats) -> None:
     """Rate of position, velocity and spin of a ball in flight."""
     gravity, radius, mass = numbers[0], numbers[1], numbers[2]
     share = np.log(max(state[2] - sky[3], 1e-6) / sky[2]) / np.log(10.0 / sky[2])
@@ -179,13 +179,11 @@ def rates(state: Floats, sky: Floats, wind: Floats, numbers: Floats) -> Floats:
     drag = sky[6] + sky[7] * ratio + sky[8] / (1.0 + np.exp((reynolds - sky[9]) / sky[10]))
     gain = 0.5 * sky[0] * np.pi * radius * radius / mass * speed
     decay = -sky[11] * speed / radius
-    out = np.empty(9)
     out[0], out[1], out[2] = state[3], state[4], state[5]
     out[3] = gain * (lift * (wy * uz - wz * uy) - drag * ux)
     out[4] = gain * (lift * (wz * ux - wx * uz) - drag * uy)
     out[5] = gain * (lift * (wx * uy - wy * ux) - drag * uz) - gravity
     out[6], out[7], out[8] = decay * wx, decay * wy, decay * wz
-    return out
 
 
 @kernel
@@ -193,13 +191,16 @@ def fly_plain(
     state: Floats, sky: Floats, wind: Floats, numbers: Floats, h: float, fields: Floats, net: Floats
 ) -> bool:
     """Fly, in place, until the ball meets the ground from above: a straight share of a step."""
-    gap = 0.0
+    gap, at, new, k = 0.0, np.empty(9), np.empty(9), np.empty((4, 9))
     for _ in range(round(20.0 / h)):
-        k1 = rates(state, sky, wind, numbers)
-        k2 = rates(state + 0.5 * h * k1, sky, wind, numbers)
-        k3 = rates(state + 0.5 * h * k2, sky, wind, numbers)
-        k4 = rates(state + h * k3, sky, wind, numbers)
-        new = state + h / 6.0 * (k1 + 2.0 * k2 + 2.0 * k3 + k4)
+        rates(state, sky, wind, numbers, k[0])
+        for stage in range(1, 4):
+            ahead = h if stage == 3 else 0.5 * h
+            for m in range(9):
+                at[m] = state[m] + ahead * k[stage - 1, m]
+            rates(at, sky, wind, numbers, k[stage])
+        for m in range(9):
+            new[m] = state[m] + h / 6.0 * (k[0, m] + 2.0 * k[1, m] + 2.0 * k[2, m] + k[3, m])
         over = new[2] - look_up(new[0], new[1], fields, net)[0]
         if over < 0.0 and new[5] < 0.0:
             share = gap / (gap - over) if gap > 0.0 else 1.0
@@ -294,51 +295,54 @@ def roll_plain(
     kinds: Ints, end: Floats,
 ) -> None:  # fmt: skip
     """Skid and roll in small steps until the ball rests or is gone; `end` gets how and where."""
-    gravity, h, mu = numbers[0], numbers[6], law[11]
-    x, v = state[:2], state[3:5].copy()
-    slip = (state[3:6] - numbers[1] * np.cross(state[6:9], up))[:2].copy()
+    gravity, h, mu, radius = numbers[0], numbers[6], law[11], numbers[1]
+    x, y, vx, vy = state[0], state[1], state[3], state[4]
+    sx = vx - radius * (state[7] * up[2] - state[8] * up[1])
+    sy = vy - radius * (state[8] * up[0] - state[6] * up[2])
     end[2] = codes[3]
     for _ in range(round(numbers[7] / h)):
-        kind = surface_plain(x[0], x[1], surfaces, where)
+        kind = surface_plain(x, y, surfaces, where)
+        end[2] = codes[2] if kind == kinds[1] else end[2]
         if kind == kinds[1]:
-            end[2] = codes[2]
-            return
-        end[6], end[7] = x[0], x[1]
+            break
+        end[6], end[7] = x, y
         resist = turf[3] if kind == kinds[0] else grounds[kind, 2]
-        _, gx, gy = look_up(x[0], x[1], fields, net)
-        slope = np.array([gx, gy]) / (1.0 + gx * gx + gy * gy)
-        size = np.sqrt(np.dot(slip, slip))
-        pace = np.sqrt(np.dot(v, v))
-        old = x.copy()
+        _, gx, gy = look_up(x, y, fields, net)
+        level = 1.0 + gx * gx + gy * gy
+        ax, ay = -gravity * gx / level, -gravity * gy / level
+        slip, pace = np.sqrt(sx * sx + sy * sy), np.sqrt(vx * vx + vy * vy)
         held = False
-        if size > 1e-6:
-            gone = min(3.5 * mu * gravity * h, size)
-            new = v - gravity * slope * h - gone / 3.5 * slip / size
-            slip -= gone * slip / size
+        if slip > 1e-6:
+            gone = min(3.5 * mu * gravity * h, slip) / slip
+            nx, ny = vx + ax * h - gone / 3.5 * sx, vy + ay * h - gone / 3.5 * sy
+            sx, sy = sx * (1.0 - gone), sy * (1.0 - gone)
         else:
-            pull = -5.0 / 7.0 * gravity * slope
-            held = pace <= resist * h and np.sqrt(np.dot(pull, pull)) <= resist
-            new = max(pace - resist * h, 0.0) * v / max(pace, 1e-9) + h * pull
-            if held:
-                new[:] = 0.0
-        x += 0.5 * h * (v + new)
-        v[:] = new
-        if drops_plain(old, x, v, hole, numbers[3]):
-            x[:] = hole
-            end[2] = codes[1]
-            return
+            ax, ay = 5.0 / 7.0 * ax, 5.0 / 7.0 * ay
+            held = pace <= resist * h and np.sqrt(ax * ax + ay * ay) <= resist
+            left = 0.0 if held else max(pace - resist * h, 0.0) / max(pace, 1e-9)
+            go = 0.0 if held else h
+            nx, ny = left * vx + go * ax, left * vy + go * ay
+        dx, dy = 0.5 * h * (vx + nx), 0.5 * h * (vy + ny)
+        vx, vy = nx, ny
+        if drops_plain(x, y, dx, dy, np.sqrt(vx * vx + vy * vy), hole, numbers[3]):
+            x, y, end[2] = hole[0], hole[1], codes[1]
+            break
+        x, y = x + dx, y + dy
         if held:
             end[2] = codes[0]
-            return
+            break
+    state[0], state[1] = x, y
 
 
 @kernel
-def drops_plain(old: Floats, new: Floats, v: Floats, hole: Floats, radius: float) -> bool:
+def drops_plain(
+    x: float, y: float, dx: float, dy: float, pace: float, hole: Floats, radius: float
+) -> bool:
     """Whether a ball drops: the speed at which it passes the centre at some offset (Holmes)."""
-    d, to = new - old, hole - old
-    share = min(max(np.dot(to, d) / (np.dot(d, d) + 1e-30), 0.0), 1.0)
-    miss = to - share * d
-    offset2 = np.dot(miss, miss) / radius**2
+    tx, ty = hole[0] - x, hole[1] - y
+    share = min(max((tx * dx + ty * dy) / (dx * dx + dy * dy + 1e-30), 0.0), 1.0)
+    mx, my = tx - share * dx, ty - share * dy
+    offset2 = (mx * mx + my * my) / radius**2
     if offset2 >= 1.0:
         return False
-    return np.sqrt(np.dot(v, v)) < 1.63 * (1.0 - offset2)
+    return pace < 1.63 * (1.0 - offset2)

@@ -1,4 +1,8 @@
-"""Rules of thumb that a good player uses today, as calls of a shot: common practice, no source."""
+"""Rules of thumb that a good player uses today, as calls of a shot: common practice, no source.
+
+The player of a rule knows their own numbers as thousands of balls show them, full and partial: what
+a rule loses, it loses by the choice.
+"""
 
 from collections.abc import Sequence
 from math import atan2, cos
@@ -8,19 +12,19 @@ import numpy as np
 from benchmarks.twin.truth import Call
 from carrybook.base.constants import CELSIUS_ZERO, MILE_PER_HOUR, YARD
 from carrybook.decision.advice import Situation
-from carrybook.player.bag import Shot
+from carrybook.player.summary import ShotSummary
 from carrybook.world.ground import Surface
 
 __all__ = ["RULES"]
 
 
-def at_the_flag(told: Situation, shots: Sequence[Shot]) -> Call:
+def at_the_flag(told: Situation, shots: Sequence[ShotSummary]) -> Call:
     """The stock shot nearest the number, felt as the number, at the flag."""
     shot = min(shots, key=lambda s: _stretch(s, told.number_m))
-    return Call(shot.label, _within(shot, told.number_m), 0.0)
+    return Call(shot.shot.label, _felt(shot, told.number_m), -shot.side_bias_rad)
 
 
-def usual_yards(told: Situation, shots: Sequence[Shot]) -> Call:
+def usual_yards(told: Situation, shots: Sequence[ShotSummary]) -> Call:
     """The same with the usual yards for warmth and wind, at the middle of the safe side.
 
     One yard for ten degrees Fahrenheit from 70; one per cent a mile an hour into the wind, half
@@ -38,14 +42,14 @@ def usual_yards(told: Situation, shots: Sequence[Shot]) -> Call:
     line = atan2(told.location.y - told.ball_y, told.location.x - told.ball_x)
     hold = 0.5 * across * YARD * number / (100.0 * YARD)
     start = line - atan2(dy, dx) + hold / number
-    return Call(shot.label, _within(shot, plays), float(start))
+    return Call(shot.shot.label, _felt(shot, plays), float(start) - shot.side_bias_rad)
 
 
-def full_swings_only(told: Situation, shots: Sequence[Shot]) -> Call:
+def full_swings_only(told: Situation, shots: Sequence[ShotSummary]) -> Call:
     """The shot whose full number is nearest, hit full, at the flag."""
-    stock = [s for s in shots if s.flight.value == "stock"]
-    shot = min(stock, key=lambda s: abs(s.stock_carry_m - told.number_m))
-    return Call(shot.label, shot.stock_carry_m, 0.0)
+    stock = [s for s in shots if s.shot.flight.value == "stock"]
+    best = min(stock, key=lambda s: abs(s.stock_m - told.number_m))
+    return Call(best.shot.label, best.shot.stock_carry_m, -best.side_bias_rad)
 
 
 RULES = {
@@ -55,14 +59,18 @@ RULES = {
 }
 
 
-def _stretch(shot: Shot, number: float) -> tuple[bool, bool, float]:
+def _stretch(summary: ShotSummary, number: float) -> tuple[bool, bool, float]:
     """Within its partials first, then stock flight, then nearest its stock carry."""
-    fits = shot.shortest_m <= number <= shot.longest_m * 1.02
-    return not fits, shot.flight.value != "stock", abs(shot.stock_carry_m - number)
+    shot = summary.shot
+    shortest, longest = summary.reference_for(np.array([shot.shortest_m, shot.longest_m]))
+    fits = shortest <= number <= longest * 1.02
+    return not fits, shot.flight.value != "stock", abs(summary.stock_m - number)
 
 
-def _within(shot: Shot, number: float) -> float:
-    return float(np.clip(number, shot.shortest_m, shot.longest_m))
+def _felt(summary: ShotSummary, number: float) -> float:
+    shot = summary.shot
+    felt = float(summary.felt_for(np.array(number)))
+    return float(np.clip(felt, shot.shortest_m, shot.longest_m))
 
 
 def _safe_middle(told: Situation) -> tuple[float, float]:

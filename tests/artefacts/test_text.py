@@ -41,6 +41,8 @@ def test_best_option_in_yards(advice: Advice) -> None:
     land = "106 yd out, 6 yd short of the hole, 2 yd left, 18 paces on"
     assert line_of(text, "land") == land
     assert line_of(text, "start") == "1 yd right of the hole (0.6 degrees)"
+    spot = "start it over one 1 in right of the line to the hole, 3 paces in front"
+    assert line_of(text, "spot") == spot
     assert line_of(text, "flight") == "79 ft high, 5.1 s in the air, comes down at 47 degrees"
     assert line_of(text, "landed").startswith("it should check: 2 yd on (eight in ten")
     finish = (

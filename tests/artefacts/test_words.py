@@ -1,7 +1,7 @@
 """Phrases: units, rounding, signs, wind by the compass, what the ball does after landing."""
 
 from dataclasses import replace
-from math import pi
+from math import pi, radians
 
 import pytest
 
@@ -51,6 +51,18 @@ def test_short_distances_are_whole_feet_or_tenths_of_a_metre() -> None:
 def test_landing_spot_in_depth(yards: float, words: str, brief: str) -> None:
     assert w.short_or_past(yards * YARD, w.YARDS) == words
     assert w.short_or_past(yards * YARD, w.YARDS, brief=True) == brief
+
+
+@pytest.mark.parametrize(
+    ("degrees", "units", "told"),
+    [
+        (0.0, w.YARDS, "on the line to the hole, 3 paces in front"),
+        (2.65, w.YARDS, "5 in right of the line to the hole, 3 paces in front"),
+        (-2.65, w.METRES, "13 cm left of the line to the hole, 3 paces in front"),
+    ],
+)
+def test_a_spot_in_front_to_start_over(degrees: float, units: w.Units, told: str) -> None:
+    assert w.spot_words(radians(degrees), units) == told  # 3 yd tan(2.65 deg) = 5.0 in
 
 
 def test_sides_and_start_lines() -> None:

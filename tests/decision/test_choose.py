@@ -17,8 +17,9 @@ from carrybook.physics.flight import body_row, fly_batch, level_net, wind_row
 from carrybook.player.bag import Flight, Shape
 from carrybook.player.ball_fit import BallFit
 from carrybook.player.shape import Curve
-from carrybook.player.summary import ShotSummary
+from carrybook.player.summary import DayShift, ShotSummary
 from carrybook.world.air import Air
+from carrybook.world.firmness import TurfKind
 from carrybook.world.lie import Lie, Moisture
 from carrybook.world.wind import Wind
 
@@ -55,6 +56,38 @@ def test_the_reasons_add_up_from_the_number_to_the_feel(plain: Advice) -> None:
         total = plain.situation.number_m + sum(cause.metres for cause in option.why)
         assert total == pytest.approx(option.feel_m, abs=0.02)
         assert option.why[0].metres == pytest.approx(option.landing_m - plain.situation.number_m)
+
+
+def test_ball_and_body_and_occasion_have_their_own_yards(bag: Bag, situation: object) -> None:
+    shift = DayShift(ball=-0.004, body=-0.02, lie=0.01, competition=0.03)
+    cold = [replace(b, bias=b.bias + shift.total, shift=shift, bias_slope=-0.1) for b in bag]
+    few = Rounds(3, 8, 32, 256)
+    best = choose(situation(), cold, facts=False, effort=few).options[0]  # type: ignore[operator]
+    added = {cause.name: cause.metres for cause in best.why}
+    assert list(added)[-5:] == ["ball", "body", "your lie", "competition", "feel"]
+    assert added["body"] == pytest.approx(0.02 * best.playing_m, rel=0.02)
+    assert added["ball"] > 0.0 > added["competition"]
+    assert added["your lie"] < 0.0
+    total = sum(added.values()) + situation().number_m  # type: ignore[operator]
+    assert total == pytest.approx(best.feel_m, abs=0.02)
+
+
+def test_on_the_reference_day_nothing_is_laid_to_the_body(plain: Advice) -> None:
+    names = {cause.name for cause in plain.options[0].why}
+    assert names.isdisjoint({"ball", "body", "your lie", "competition"})
+
+
+def test_a_green_known_to_grip_checks_the_ball(bag: Bag, situation: object) -> None:
+    soft = {"firmness_g": 75.0, "firmness_sd_g": 3.0}
+    few = Rounds(3, 8, 32, 2048)
+    grips, free = (
+        choose(situation(85.0, kind=kind, **soft), bag[1:2], facts=False, effort=few)  # type: ignore[operator]
+        for kind in (TurfKind.GRIPPING, TurfKind.FREE)
+    )
+    assert grips.at_flag is not None
+    assert free.at_flag is not None
+    assert grips.at_flag.run_m != pytest.approx(free.at_flag.run_m, abs=0.1)
+    assert grips.situation.kind is TurfKind.GRIPPING
 
 
 def test_the_flight_ends_at_the_landing_spot(plain: Advice) -> None:

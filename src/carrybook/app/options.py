@@ -183,6 +183,19 @@ BallModel = Annotated[
         show_default="the one most logged",
     ),
 ]
+GreenKind = Annotated[
+    str | None,
+    Option(
+        "--kind",
+        metavar="WORDS",
+        help="Kind of green: gripping (slow to drain, much annual meadow grass), freely drained,"
+        " unknown.",
+        show_default="unknown",
+    ),
+]
+Competition = Annotated[
+    bool, Option("--competition", help="With what playing for a score does to you.")
+]
 LeftHanded = Annotated[bool, Option("--left-handed", help="Draw and cut of a left-hander.")]
 
 Figure = Annotated[

@@ -12,6 +12,7 @@ from carrybook.decision.advice import Advice, Option, Situation, Trouble
 from carrybook.player.bag import Shape
 from carrybook.player.numbers import TodayNumber
 from carrybook.world.air import REFERENCE_DAY, Air
+from carrybook.world.firmness import TurfKind
 from carrybook.world.lie import Lie, Moisture
 
 __all__ = [
@@ -177,9 +178,13 @@ def _situation(s: Situation, u: w.Units) -> list[str]:
         *_line(
             "green",
             f"{w.firmness_words(s.firmness_g)} ({s.firmness_g:.0f} +- {s.firmness_sd_g:.0f} g),"
-            f" speed {s.stimp_m / FOOT:.1f} ft ({s.stimp_m:.2f} m)",
+            f"{_kind(s)} speed {s.stimp_m / FOOT:.1f} ft ({s.stimp_m:.2f} m)",
         ),
     ]
+
+
+def _kind(s: Situation) -> str:
+    return "" if s.kind is TurfKind.UNKNOWN else f" {s.kind},"
 
 
 def _wind(s: Situation, u: w.Units) -> str:
@@ -207,6 +212,7 @@ def answer_pairs(o: Option, s: Situation, u: w.Units) -> Iterator[tuple[str, str
         f"{w.start_words(o.aim_right_m, u)} ({abs(degrees(o.start_right_rad)):.1f} degrees)"
         f"{_curve(o, s, u)}",
     )
+    yield "spot", f"start it over one {w.spot_words(o.start_right_rad, u)}"
     yield (
         "flight",
         f"{w.short_distance(o.apex_m, u)} high, {o.time_s:.1f} s in the air,"

@@ -4,7 +4,7 @@ SI and radians go in, short plain-text phrases come out, never with more digits 
 """
 
 from dataclasses import dataclass
-from math import pi
+from math import pi, tan
 
 from carrybook.base import constants as c
 from carrybook.base.errors import BadInputError
@@ -17,6 +17,7 @@ __all__ = [
     "CALM_MPS",
     "METRES",
     "ON_LINE",
+    "SPOT_AHEAD_M",
     "YARDS",
     "Units",
     "air_words",
@@ -35,6 +36,7 @@ __all__ = [
     "sideways",
     "slope_words",
     "speed",
+    "spot_words",
     "standard_error",
     "start_words",
     "tenths_below_ten",
@@ -74,6 +76,7 @@ METRES = Units("m", 1.0, "m", 1.0, 1, "cm", 0.01, "m/s", 1.0)
 _NAMED = {"yards": YARDS, "metres": METRES}
 
 ON_LINE = "on the line"
+SPOT_AHEAD_M = 3.0 * c.YARD  # ours: a spot near enough to stand behind, far enough to aim over
 CALM = "calm"
 _COMPASS = (  # eighths of a turn from straight into, through from the right
     "into",
@@ -167,6 +170,17 @@ def start_words(aim_right_m: float, units: Units) -> str:
     """Where the start line passes the hole: "2 yd right of the hole", "at the hole"."""
     where = sideways(aim_right_m, units)
     return "at the hole" if where == ON_LINE else f"{where} of the hole"
+
+
+def spot_words(start_right_rad: float, units: Units) -> str:
+    """Spot that a start line passes over: "5 in left of the line to the hole, 3 paces in front"."""
+    aside = SPOT_AHEAD_M * tan(start_right_rad)
+    far, name = abs(aside) / units.rise_m, units.rise
+    ahead = f"{paces(SPOT_AHEAD_M)} paces in front"
+    if round(far) == 0:
+        return f"on the line to the hole, {ahead}"
+    side = "right" if aside > 0.0 else "left"
+    return f"{far:.0f} {name} {side} of the line to the hole, {ahead}"
 
 
 def bend_words(right_m: float, se_m: float, units: Units) -> str:

@@ -8,6 +8,7 @@ from carrybook.base.errors import require_range
 from carrybook.base.numerics import Floats
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY, Air
+from carrybook.world.firmness import TurfKind
 from carrybook.world.hole import Hole, HoleLocation
 from carrybook.world.lie import Lie, Moisture
 from carrybook.world.wind import CALM, Wind
@@ -104,6 +105,8 @@ class Situation:
         How unsure that is: standard deviation, 0 to 40. [Clegg gravities]
     stimp_m : float
         Green speed, 1.2 to 5.5. [m]
+    kind : TurfKind
+        Whether the green grips; while nobody knows, friction is unsurest.
 
     Raises
     ------
@@ -122,6 +125,7 @@ class Situation:
     firmness_g: float = 90.0
     firmness_sd_g: float = 10.0
     stimp_m: float = 10.0 * FOOT
+    kind: TurfKind = TurfKind.UNKNOWN
 
     def __post_init__(self) -> None:
         require_range("firmness", self.firmness_g, 40.0, 160.0, "g")

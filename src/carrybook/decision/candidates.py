@@ -94,6 +94,7 @@ def world_of(situation: Situation) -> World:
         firmness_g=situation.firmness_g,
         firmness_sd_g=situation.firmness_sd_g,
         stimp_m=situation.stimp_m,
+        kind=situation.kind,
     )
 
 

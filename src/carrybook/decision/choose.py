@@ -8,16 +8,17 @@ import numpy as np
 from carrybook.base.constants import YARD
 from carrybook.base.errors import NoSolutionError, require_range
 from carrybook.decision.advice import Advice, Option, Situation
+from carrybook.decision.allowed import allowed_from
 from carrybook.decision.candidates import (
     ASIDES,
     DEPTHS,
     Candidate,
     Spot,
     build,
-    build_around,
     spots_over,
     world_of,
 )
+from carrybook.decision.doubts import SHORT_PARTIAL, doubts_of
 from carrybook.decision.explain import option_of
 from carrybook.decision.facts import facts_that_matter
 from carrybook.decision.select import (
@@ -30,30 +31,20 @@ from carrybook.decision.select import (
     is_close,
     play,
 )  # fmt: skip
+from carrybook.decision.settle import settle
 from carrybook.outcomes.baseline import strokes_from
 from carrybook.outcomes.draws import Draws, draw
 from carrybook.outcomes.simulate import World
-from carrybook.player.bag import Flight, Shape, Shot
+from carrybook.player.bag import Flight, Shape
 from carrybook.player.summary import ShotSummary
-from carrybook.world.lie import Lie
 
-__all__ = ["FULL", "ROUGH", "SETTLED", "Rounds", "choose", "why_not"]
+__all__ = ["FULL", "ROUGH", "SETTLED", "Rounds", "choose"]
 
-# Ours: how many options are told, draws behind each quoted figure, the finer second look, and when
-# an effort is a stock one, a log short, a curve or a firmness a guess, a partial short, a wind
-# strong, and a tendency worth saying.
+# Ours: how many options are told, when an effort is a stock one, and draws behind each fact.
 _MOST_OPTIONS = 4
 _STOCK_EFFORT = 0.05
-_FEW_BALLS = 20
-_FEW_CURVES = 10
-_GUESSED_FIRMNESS_G = 8.0
-_SHORT_PARTIAL = 0.75
-_STRONG_WIND = 9.0  # m/s
-_SIDE_BIAS_WORTH_SAYING = 0.008  # rad
 _FACT_DRAWS = 384
 _NEAR_KEPT, _FAR_KEPT = 4, 10  # spots near the finalists, and others, that a fact may favour
-_LEAST_LOFT_IN_DEEP_ROUGH = 0.80  # rad, 46 deg
-_NEARBY = np.array([-1.5, 0.0, 1.5]) * YARD
 
 Progress = Callable[[str, float], None]
 
@@ -80,9 +71,9 @@ class Rounds:
     final_draws: int
 
 
-FULL = Rounds(every=1, first_draws=32, closer_draws=512, final_draws=10_000)
-SETTLED = Rounds(1, 16, 64, 1024)  # ours: for an eye that waits, within a second
-ROUGH = Rounds(3, 8, 16, 192)  # ours: for a hand that still moves, within a third of one
+FULL = Rounds(every=1, first_draws=16, closer_draws=256, final_draws=10_000)
+SETTLED = Rounds(1, 16, 48, 1024)  # ours: for an eye that waits, within a second
+ROUGH = Rounds(3, 8, 8, 192)  # ours: for a hand that still moves, within a third of one
 
 
 def choose(
@@ -143,7 +134,7 @@ def choose(
     world = world_of(situation)
     rng = np.random.default_rng(seed)
     again = float(strokes_from(situation.lie, np.array([situation.number_m]))[0])
-    allowed, left_out = _allowed(summaries, situation)
+    allowed, left_out = allowed_from(summaries, situation)
     tell("finding what reaches", 0.0)
     spots = spots_over(DEPTHS[:: effort.every], ASIDES[:: effort.every])
     found = {s.shot.label: build(world, situation, s, spots) for s in allowed}
@@ -198,39 +189,13 @@ def choose(
         flips=matter[0],
         worths=matter[1],
         left_out=tuple(left_out),
-        doubts=_doubts(situation, first, swapped),
+        doubts=doubts_of(situation, first, swapped),
     )
 
 
 def _failing(at_most: int) -> Cost:
     """Chance of needing more strokes than that."""
     return lambda finish: 1.0 - finish.at_most(at_most)
-
-
-def _allowed(
-    summaries: Sequence[ShotSummary], situation: Situation
-) -> tuple[list[ShotSummary], list[str]]:
-    """Shots that may be played from here, and of the others why not."""
-    allowed, left_out = [], []
-    for summary in summaries:
-        reason = why_not(summary.shot, situation.lie)
-        if reason:
-            left_out.append(f"{summary.shot.label}: {reason}")
-        else:
-            allowed.append(summary)
-    return allowed, left_out
-
-
-def why_not(shot: Shot, lie: Lie) -> str:
-    """Why a shot is not for this lie, or for competition; empty where it is. The lie is ours."""
-    if not shot.trusted:
-        return "you do not trust it in competition"
-    if lie is Lie.DEEP_ROUGH:
-        if shot.flight is Flight.LOW:
-            return "a low flight does not get out of deep rough"
-        if shot.club.loft_rad < _LEAST_LOFT_IN_DEEP_ROUGH:
-            return "deep rough takes more loft than it has"
-    return ""
 
 
 def _nothing_reaches(situation: Situation, summaries: Sequence[ShotSummary]) -> str:
@@ -258,14 +223,13 @@ def _finalists(
     first_draws: int,
 ) -> tuple[list[Candidate], list[Candidate]]:
     """The best of each of the best shots after a finer look around its spot; and what was near."""
-    finer, rest = [], []
+    finer: list[Candidate] = []
+    rest: list[Candidate] = []
+    looks = (draw(rng, first_draws), draw(rng, 3 * first_draws))
     for place in best_of_each_shot(alive)[:_MOST_OPTIONS]:
-        around = build_around(world, situation, alive[place], _NEARBY)
-        ordered = halve(
-            world, around, lambda n: draw(rng, n), again, first_draws=first_draws, cost=cost
-        )
-        finer.append(ordered[0])
-        rest += ordered[1:_NEAR_KEPT]
+        found = settle(world, situation, alive[place], looks, again, cost)
+        finer.append(found.best)
+        rest += found.near[:_NEAR_KEPT]
     return finer, [*rest, *alive[:_FAR_KEPT]]
 
 
@@ -286,7 +250,7 @@ def _simplicity(candidate: Candidate) -> tuple[bool, bool, bool, bool, float]:
     shot = candidate.summary.shot
     effort = _effort(candidate)
     return (
-        candidate.feel_m < _SHORT_PARTIAL * shot.stock_carry_m,
+        candidate.feel_m < SHORT_PARTIAL * shot.stock_carry_m,
         shot.flight is not Flight.STOCK,
         shot.shape is not Shape.STRAIGHT,
         effort > _STOCK_EFFORT,
@@ -322,39 +286,3 @@ def _options(
         chance = None if at_most is None else 1.0 - float(costs[row].mean())
         options.append(replace(option, close_call=close, chance=chance))
     return tuple(options)
-
-
-def _doubts(situation: Situation, best: Option, tie_broken: bool) -> tuple[str, ...]:
-    doubts = []
-    if tie_broken:
-        doubts.append("the first options do not separate; the simpler swing was put first")
-    summary = best.summary
-    label, shot = summary.shot.label, summary.shot
-    if summary.balls < _FEW_BALLS:
-        doubts.append(f"{label} rests on few balls; its carry and scatter lean on a prior")
-    if summary.not_flown:
-        doubts.append(
-            f"{summary.not_flown} logged carries of {label} fit no flight and do not count"
-        )
-    if not summary.launch_measured:
-        doubts.append(f"launch and spin of {label} come from its loft, not from measured balls")
-    if shot.shape is not Shape.STRAIGHT and summary.curve.balls < _FEW_CURVES:
-        doubts.append(
-            f"how far {label} curves is mostly a guess; balls with spin axis, or start line and"
-            " side, would show it"
-        )
-    if best.feel_m < _SHORT_PARTIAL * shot.stock_carry_m:
-        doubts.append("so short a partial is taken to launch and spin as the full swing does")
-    if abs(summary.side_bias_rad) > _SIDE_BIAS_WORTH_SAYING:
-        side = "right" if summary.side_bias_rad > 0.0 else "left"
-        doubts.append(f"your {label} tends to the {side}; the start line allows for that")
-    doubts += best.warnings
-    if situation.wind.speed_mps > _STRONG_WIND:
-        doubts.append("so strong a wind is beyond what lift and drag were measured for")
-    if situation.firmness_sd_g >= _GUESSED_FIRMNESS_G:
-        doubts.append("firmness is a guess; watch one ball land and the run is known far better")
-    if not situation.hole.heights_known:
-        doubts.append("no heights for this hole: the green counts as level")
-    doubts.extend(situation.hole.notes)
-    doubts.append("putts, and strokes off the green, are a tour player's, not yours")
-    return tuple(doubts)

@@ -1,7 +1,7 @@
 """From a played candidate to an option with its reasons: landing, run, leave, trouble, and why."""
 
 from dataclasses import dataclass, replace
-from math import hypot, tau
+from math import exp, hypot, tau
 
 import numpy as np
 
@@ -17,6 +17,7 @@ from carrybook.physics.flight import Launch, body_row, fly, fly_path, level_carr
 from carrybook.physics.solve import solve_landings
 from carrybook.physics.strike import off_this_lie
 from carrybook.physics.terrain import height
+from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY
 from carrybook.world.ground import Surface
 from carrybook.world.wind import CALM
@@ -222,12 +223,32 @@ def _why(world: World, situation: Situation, candidate: Candidate) -> tuple[Caus
         swing = solved[:, 0] / speed_factor
         needed.append(float(level_carries(swing, *clean, aerodynamics=flown, axis_rad=tilt)[0]))
     gone = np.diff(needed)
+    today = _of_today(summary, needed[-1])
+    last = today[-1][1] if today else needed[-1]
     density = air_density(situation.air) / air_density(REFERENCE_DAY)
     return (
-        Cause("landing spot", distance - situation.number_m, "run and aim taken into account"),
+        Cause("landing spot", distance - situation.number_m, "release and aim taken into account"),
         Cause("air", float(gone[0]), f"{100.0 * (density - 1.0):+.1f} % in density"),
         Cause("wind", float(gone[1])),
         Cause("slope", float(gone[2]), "height of the landing spot against the ball"),
         Cause("lie", float(gone[3]), f"{situation.lie.value}, {situation.moisture.value}"),
-        Cause("feel", candidate.feel_m - needed[-1], "what you feel against what it carries"),
+        *(cause for cause, _ in today),
+        Cause("feel", candidate.feel_m - last, "what you feel against what it carries"),
     )
+
+
+def _of_today(summary: ShotSummary, playing_m: float) -> list[tuple[Cause, float]]:
+    """What ball, body and occasion add to the playing number, each with the total after it."""
+    shift, total = summary.shift, playing_m
+    parts = (
+        ("ball", shift.ball, "its temperature"),
+        ("body", shift.body, "what the cold does to you"),
+        ("your lie", shift.lie, "what this lie does to you, beyond the strike"),
+        ("competition", shift.competition, "what playing for a score does to you"),
+    )
+    causes = []
+    for name, change, note in parts:
+        if change != 0.0:
+            before, total = total, total * exp(-change)
+            causes.append((Cause(name, total - before, note), total))
+    return causes

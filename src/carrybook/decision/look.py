@@ -12,6 +12,7 @@ import numpy as np
 from carrybook.base.constants import YARD
 from carrybook.base.numerics import Floats
 from carrybook.decision.advice import Situation
+from carrybook.decision.allowed import allowed_from
 from carrybook.decision.candidates import Candidate, build, build_around, spots_over, world_of
 from carrybook.decision.select import Played, best_of_each_shot, halve, play
 from carrybook.outcomes.baseline import strokes_from
@@ -106,7 +107,7 @@ def look(
     situation : Situation
         The place.
     summaries : sequence of ShotSummary
-        The shots the player owns; those not trusted in competition are left out.
+        The shots the player owns; those not for this lie, or not trusted, are left out.
     draws : Draws
         From :func:`shared_draws`.
     seed : int, default 1
@@ -129,9 +130,8 @@ def look(
     again = float(strokes_from(situation.lie, np.array([situation.number_m]))[0])
     rng = np.random.default_rng([seed, 0])
     spots = spots_over(_DEPTHS, _ASIDES)
-    found = [
-        c for s in summaries if s.shot.trusted for c in build(world, situation, s, spots)
-    ]  # fmt: skip
+    allowed, _ = allowed_from(summaries, situation)
+    found = [c for s in allowed for c in build(world, situation, s, spots)]
     if not any(-_SHORT <= c.spot.past_m <= _PAST for c in found):
         return None
     coarse = halve(

@@ -30,6 +30,7 @@ Cost = Callable[[Finish], Floats]  # what is to be small: a number for each ball
 # is worth more than that.
 _ROUND = 1024
 WORTH_SAYING = 0.02
+_WORTH_SWAPPING = 0.5 * WORTH_SAYING  # what a simpler swing may cost at most
 
 
 def fewest_strokes(finish: Finish) -> Floats:
@@ -190,25 +191,27 @@ def compare(
     order = sorted(range(len(candidates)), key=lambda k: float(costs[k].mean()))
     first = costs[order[0]]
     shared = [min(len(first), len(c)) for c in costs]
-    tied = {k for k, n in enumerate(shared) if is_close(costs[k][:n] - first[:n])}
+    tied = {k for k, n in enumerate(shared) if is_close(costs[k][:n] - first[:n], _WORTH_SWAPPING)}
     return order, tied
 
 
 def _needs_more(difference: Floats) -> bool:
     """Whether a paired difference has not been played often enough to be told from nothing."""
-    gap = max(abs(float(difference.mean())), 0.5 * WORTH_SAYING)
+    gap = max(abs(float(difference.mean())), _WORTH_SWAPPING)
     needed: bool = len(difference) < (2.0 * float(difference.std(ddof=1)) / gap) ** 2
     return needed
 
 
-def is_close(difference: Floats) -> bool:
+def is_close(difference: Floats, least: float = WORTH_SAYING) -> bool:
     """Whether a paired difference does not separate, or is too small to matter.
 
     Parameters
     ----------
     difference : ndarray, shape (n,)
         Cost of one less that of another under the same draws. [1]
+    least : float
+        Less than that does not matter. [1]
     """
     mean = abs(float(difference.mean()))
     error = float(difference.std(ddof=1) / np.sqrt(len(difference)))
-    return mean < max(2.0 * error, WORTH_SAYING)
+    return mean < max(2.0 * error, least)

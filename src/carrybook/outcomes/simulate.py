@@ -23,6 +23,7 @@ from carrybook.physics.strike import LieEffect, off_this_lie
 from carrybook.physics.wind import gust_sd, one_shot_share
 from carrybook.player.robust import HALF_WIDTH_68
 from carrybook.world.air import Air
+from carrybook.world.firmness import TurfKind
 from carrybook.world.ground import Ground
 from carrybook.world.wind import Wind
 
@@ -68,6 +69,8 @@ class World:
         The green, and how unsure that is. [Clegg gravities]
     stimp_m : float
         Green speed. [m]
+    kind : TurfKind
+        Whether the green grips.
     """
 
     ground: Ground
@@ -81,6 +84,7 @@ class World:
     firmness_g: float
     firmness_sd_g: float
     stimp_m: float
+    kind: TurfKind = TurfKind.UNKNOWN
 
 
 def simulate(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Floats, Floats]:
@@ -222,7 +226,7 @@ def _winds(world: World, draws: Draws) -> Floats:
 def _turf(world: World, draws: Draws) -> Floats:
     """The green as each ball meets it, shape (n, 8): columns of physics.turf.TURF_ROW."""
     firmness = np.clip(world.firmness_g + world.firmness_sd_g * draws.firmness, 35.0, 180.0)
-    rows = drawn_turf(firmness, draws.tilt, draws.restitution, draws.friction)
+    rows = drawn_turf(firmness, draws.tilt, draws.restitution, draws.friction, world.kind)
     rows[:, 3] = rolling_resistance(world.stimp_m) * np.exp(STIMP_SD * draws.stimp)
     rows[:, 4] = _CUP_SD * draws.cup
     return rows

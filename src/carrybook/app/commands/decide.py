@@ -86,7 +86,18 @@ def choose(
             show_default="medium",
         ),
     ] = None,
+    turf_moisture: Annotated[
+        str | None,
+        typer.Option(
+            metavar="WORD",
+            help="Water in the green since its firmness was judged: dried out, drier, as judged,"
+            " wetter, soaked; or a change of its water content such as +6%.",
+            show_default="as judged",
+        ),
+    ] = None,
+    kind: options.GreenKind = None,
     green_speed: GreenSpeed = None,
+    competition: options.Competition = False,
     ball_model: options.BallModel = None,
     left_handed: options.LeftHanded = False,
     at_most: Annotated[
@@ -127,7 +138,10 @@ def choose(
         lie=lie,
         moisture=moisture,
         firmness=firmness,
+        turf_moisture=turf_moisture,
+        kind=kind,
         green_speed=green_speed,
+        competition=competition,
         ball_model=ball_model,
         left_handed=left_handed,
         at_most=at_most,

@@ -34,16 +34,7 @@ _SlopeDirection = Annotated[
         show_default="uphill",
     ),
 ]
-_Kind = Annotated[
-    str | None,
-    typer.Option(
-        "--kind",
-        metavar="WORDS",
-        help="Kind of green: gripping (slow to drain, much annual meadow grass), freely drained,"
-        " unknown.",
-        show_default="unknown",
-    ),
-]
+_Kind = options.GreenKind
 
 
 def land(

@@ -73,7 +73,9 @@ def leave(
     gust: options.Gust = None,
     surroundings: options.Surroundings = None,
     firmness: options.Firmness = None,
+    kind: options.GreenKind = None,
     green_speed: options.GreenSpeed = None,
+    competition: options.Competition = False,
     ball_model: options.BallModel = None,
     left_handed: options.LeftHanded = False,
     seed: options.Seed = 1,
@@ -94,7 +96,8 @@ def leave(
         map=map_file, hole=hole, hole_location=hole_location, nearest=nearest, furthest=furthest,
         step=step, favourite=favourite, scatter=scatter, side_scatter=side_scatter,
         off_line=off_line, heights=heights, lie=lie, moisture=moisture, firmness=firmness,
-        green_speed=green_speed, ball_model=ball_model, left_handed=left_handed,
+        kind=kind, green_speed=green_speed, competition=competition, ball_model=ball_model,
+        left_handed=left_handed,
     )  # fmt: skip
     told = AirForm.of(
         air=air, dew_point=dew_point, sea_level_pressure=sea_level_pressure, elevation=elevation,

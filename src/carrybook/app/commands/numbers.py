@@ -49,9 +49,7 @@ def numbers(
     ] = None,
     ball_model: options.BallModel = None,
     left_handed: options.LeftHanded = False,
-    competition: Annotated[
-        bool, typer.Option("--competition", help="With what playing for a score does to you.")
-    ] = False,
+    competition: options.Competition = False,
     carry: Annotated[
         str | None,
         typer.Option("--for", metavar="LENGTH", help="Which shot carries this, best first: 77yd."),

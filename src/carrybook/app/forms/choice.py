@@ -4,10 +4,10 @@ from typing import Annotated
 
 from pydantic import BeforeValidator
 
-from carrybook.app.forms.base import LieWord, MoistureWord, quantity
+from carrybook.app.forms.base import LieWord, MoistureWord, choice_of, quantity
 from carrybook.app.forms.ground import GroundForm
 from carrybook.base import units as u
-from carrybook.world.firmness import firmness_named
+from carrybook.world.firmness import TurfKind, dampened, firmness_named, water_change_named
 from carrybook.world.lie import Lie, Moisture
 
 __all__ = ["SituationForm"]
@@ -23,6 +23,13 @@ class SituationForm(GroundForm):
     firmness: Annotated[tuple[float, float], BeforeValidator(firmness_named)] = firmness_named(
         "medium"
     )
+    turf_moisture: Annotated[float, BeforeValidator(water_change_named)] = 0.0
+    kind: Annotated[TurfKind, choice_of(TurfKind, "kind of green")] = TurfKind.UNKNOWN
+    competition: bool = False
     ball_model: str | None = None
     left_handed: bool = False
     at_most: int | None = None
+
+    def green_today(self) -> tuple[float, float]:
+        """How firm the green is and how unsure that is, as its water leaves it."""
+        return dampened(*self.firmness, self.turf_moisture)

@@ -6,11 +6,11 @@ from typing import Annotated
 
 from pydantic import BeforeValidator
 
-from carrybook.app.forms.base import Form, LieWord, MoistureWord, quantity
+from carrybook.app.forms.base import Form, LieWord, MoistureWord, choice_of, quantity
 from carrybook.base import units as u
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, require_range
-from carrybook.world.firmness import firmness_named
+from carrybook.world.firmness import TurfKind, firmness_named
 from carrybook.world.lie import Moisture
 
 __all__ = ["DayForm", "LeaveForm", "VenueForm", "hole_numbers", "lengths"]
@@ -48,6 +48,8 @@ class DayForm(Form):
         "medium"
     )
     green_speed: Annotated[float, quantity(u.GREEN_SPEED, "green speed")] = 3.048
+    kind: Annotated[TurfKind, choice_of(TurfKind, "kind of green")] = TurfKind.UNKNOWN
+    competition: bool = False
     ball_model: str | None = None
     left_handed: bool = False
 

@@ -1,10 +1,11 @@
 """The choice as JSON."""
 
-from math import degrees
+from math import degrees, tan
 from typing import TYPE_CHECKING
 
 from carrybook.app.json_views.ball import ball_part
 from carrybook.app.json_views.base import RULES_NOTE, Json, air_part, location_part
+from carrybook.artefacts.words import SPOT_AHEAD_M
 from carrybook.base import constants as c
 
 if TYPE_CHECKING:
@@ -61,6 +62,7 @@ def _situation(s: "Situation") -> Json:
         "firmness_g": s.firmness_g,
         "firmness_sd_g": s.firmness_sd_g,
         "green_speed_m": s.stimp_m,
+        "kind_of_green": s.kind,
     }
 
 
@@ -95,6 +97,8 @@ def _option(o: "Option") -> Json:
         "aim": {
             "start_right_deg": degrees(o.start_right_rad),
             "right_of_hole_m": o.aim_right_m,
+            "spot_ahead_m": SPOT_AHEAD_M,
+            "spot_right_m": SPOT_AHEAD_M * tan(o.start_right_rad),
         },
         "curve": {
             "right_m": o.curve_right_m,

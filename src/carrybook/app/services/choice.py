@@ -73,7 +73,7 @@ def advise(
 
     summaries = day_summaries(
         book,
-        Day(weather.air, lie=asked.lie, moisture=asked.moisture),
+        Day(weather.air, lie=asked.lie, moisture=asked.moisture, competition=asked.competition),
         ball_model=asked.ball_model,
         left_handed=asked.left_handed,
     )
@@ -96,7 +96,7 @@ def situation_of(
     location = location_on(hole, asked.hole_location)
     number = number_to(hole, location, asked.number)
     x, y = ball_behind(hole, location, number, off_line_rad=asked.off_line)
-    firmness_g, firmness_sd_g = asked.firmness
+    firmness_g, firmness_sd_g = asked.green_today()
     return Situation(
         hole=hole,
         location=location,
@@ -109,6 +109,7 @@ def situation_of(
         firmness_g=firmness_g,
         firmness_sd_g=firmness_sd_g,
         stimp_m=asked.green_speed,
+        kind=asked.kind,
     )
 
 

@@ -65,7 +65,8 @@ def leave_table(
     from carrybook.player.day import Day
     from carrybook.world.lie import Lie
 
-    day = Day(weather.air, lie=asked.lie or Lie.FAIRWAY, moisture=asked.moisture)
+    lie, competition = asked.lie or Lie.FAIRWAY, asked.competition
+    day = Day(weather.air, lie=lie, moisture=asked.moisture, competition=competition)
     summaries = day_summaries(book, day, ball_model=asked.ball_model, left_handed=asked.left_handed)
     hole = open_ground(GroundForm.of(map=asked.map, hole=asked.hole, heights=asked.heights))
     location = location_on(hole, asked.hole_location)
@@ -112,6 +113,7 @@ def day_on(
         firmness_g=firmness_g,
         firmness_sd_g=firmness_sd_g,
         stimp_m=asked.green_speed,
+        kind=asked.kind,
     )
 
 

@@ -7,7 +7,7 @@ import numpy as np
 
 from carrybook.base.constants import YARD
 from carrybook.base.numerics import Flags, Floats, Ints
-from carrybook.decision.choose import why_not
+from carrybook.decision.allowed import why_not
 from carrybook.decision.review.season import Condition, Season
 from carrybook.decision.review.weigh import Flown, Scales, flown_in
 from carrybook.outcomes.after_landing import Chance
