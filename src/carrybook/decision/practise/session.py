@@ -10,6 +10,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, require_range
 from carrybook.base.numerics import Floats
 from carrybook.decision.practise.kinds import Aim, Kind
@@ -128,7 +129,7 @@ def plan_test(found: Leaks, standing: StandingTest, *, seed: int) -> Plan:
         A distance of the test that no owned shot reaches any more.
     """
     if found.unreached:
-        far = ", ".join(f"{f.target_m:.0f} m" for f in found.unreached)
+        far = ", ".join(f"{f.target_m / YARD:.0f} yd" for f in found.unreached)
         raise BadInputError(
             f"the standing test has {far}, which none of your shots reaches; log with a bag that"
             " does, or begin a new test: carrybook practise test --new"
