@@ -73,6 +73,14 @@ def test_these_are_the_commands() -> None:
         leave
         numbers
         plan
+        practise end
+        practise history
+        practise hit
+        practise plan
+        practise run
+        practise status
+        practise test
+        practise undo
         prepare
         putt
         review

@@ -15,7 +15,7 @@ from carrybook.decision.review.baselines import TOUR_BASELINE, Baseline
 from carrybook.decision.review.greens import GREEN_WORDS, cut_of
 from carrybook.decision.review.invented import Habits
 from carrybook.decision.review.season import columns_of
-from carrybook.decision.review.split import FACTS, PARTS, Split, _shapley, split
+from carrybook.decision.review.split import FACTS, PARTS, Causes, _shapley, split
 from carrybook.outcomes.draws import draw
 from carrybook.outcomes.simulate import simulate
 from carrybook.outcomes.strokes import finish_of
@@ -31,14 +31,14 @@ Bag = tuple[ShotSummary, ...]
 
 
 @pytest.fixture
-def split_of(bag: Bag, one_round: MakeRounds) -> Callable[..., Split]:
-    def make(*shots: RoundShot, baseline: Baseline | None = TOUR_BASELINE) -> Split:
+def split_of(bag: Bag, one_round: MakeRounds) -> Callable[..., Causes]:
+    def make(*shots: RoundShot, baseline: Baseline | None = TOUR_BASELINE) -> Causes:
         return split(columns_of(one_round(*shots), bag), bag, baseline)
 
     return make
 
 
-def adds_up(found: Split) -> bool:
+def adds_up(found: Causes) -> bool:
     """Whether the parts of every shot are baseline less strokes, to the last bit but a few."""
     gained = found.baseline - found.strokes
     return bool(np.abs(np.nansum(found.parts, axis=1) - gained).max() < 1e-12)
@@ -60,7 +60,7 @@ def test_the_parts_of_a_season_add_up_to_the_score(
 
 
 def test_whatever_is_missing_it_still_adds_up(
-    split_of: Callable[..., Split], shot: MakeShot
+    split_of: Callable[..., Causes], shot: MakeShot
 ) -> None:
     """Every mixture of what may be left unsaid, and the odd ends a ball comes to."""
     blank = {
@@ -89,7 +89,7 @@ def test_whatever_is_missing_it_still_adds_up(
 
 
 def test_what_was_not_said_is_within_execution(
-    split_of: Callable[..., Split], shot: MakeShot
+    split_of: Callable[..., Causes], shot: MakeShot
 ) -> None:
     found = split_of(
         shot(), shot(intended_m=None), shot(wind_mps=None), shot(landing_past_m=None),
@@ -106,7 +106,7 @@ def test_what_was_not_said_is_within_execution(
 
 
 def test_only_facts_that_were_learnt_are_told(
-    split_of: Callable[..., Split], shot: MakeShot
+    split_of: Callable[..., Causes], shot: MakeShot
 ) -> None:
     windy = Facts(wind_mps=8.0, wind_from_rad=0.0)
     found = split_of(shot(true=windy), shot(true=Facts(number_m=80 * YARD)))
@@ -116,7 +116,7 @@ def test_only_facts_that_were_learnt_are_told(
     assert np.isnan(found.part("lie")).all()
 
 
-def test_the_same_fact_costs_nothing(split_of: Callable[..., Split], shot: MakeShot) -> None:
+def test_the_same_fact_costs_nothing(split_of: Callable[..., Causes], shot: MakeShot) -> None:
     same = Facts(number_m=88 * YARD, lie=Lie.FAIRWAY)
     found = split_of(shot(true=same))
     assert found.part("number")[0] == pytest.approx(0.0, abs=1e-12)
@@ -124,7 +124,7 @@ def test_the_same_fact_costs_nothing(split_of: Callable[..., Split], shot: MakeS
 
 
 def test_against_the_own_book_level_is_nothing(
-    split_of: Callable[..., Split], shot: MakeShot
+    split_of: Callable[..., Causes], shot: MakeShot
 ) -> None:
     ours, tours = split_of(shot(), baseline=None), split_of(shot())
     assert ours.part("level")[0] == 0.0
@@ -133,7 +133,7 @@ def test_against_the_own_book_level_is_nothing(
 
 
 def test_a_poor_choice_is_found_in_choice_alone(
-    split_of: Callable[..., Split], shot: MakeShot
+    split_of: Callable[..., Causes], shot: MakeShot
 ) -> None:
     good = shot(intended_m=84 * YARD)
     landed = -4.0 + 18 * YARD
@@ -152,7 +152,7 @@ def test_the_best_is_never_worse_than_what_was_chosen(bag: Bag, played: MakeRoun
     )  # an invented player without habits chooses well
 
 
-def test_luck_has_its_sign(split_of: Callable[..., Split], shot: MakeShot) -> None:
+def test_luck_has_its_sign(split_of: Callable[..., Causes], shot: MakeShot) -> None:
     near = shot(finish_m=0.5, putts=1)
     far = shot(finish_m=12.0, putts=3)
     found = split_of(near, far)
@@ -164,7 +164,7 @@ def test_luck_has_its_sign(split_of: Callable[..., Split], shot: MakeShot) -> No
 
 
 def test_a_mirror_of_everything_gives_the_same_parts(
-    split_of: Callable[..., Split], shot: MakeShot
+    split_of: Callable[..., Causes], shot: MakeShot
 ) -> None:
     """Left is as good as right: the green is, and these wedges do not curve."""
     one = shot(hole_location="back left", aim_right_m=2.0, landing_right_m=5.0, finish_m=6.0)
@@ -183,7 +183,7 @@ def test_shapley_shares_add_up_and_treat_alike_alike() -> None:
 
 
 def test_it_agrees_with_balls_on_the_true_ground(
-    bag: Bag, split_of: Callable[..., Split], shot: MakeShot
+    bag: Bag, split_of: Callable[..., Causes], shot: MakeShot
 ) -> None:
     """What was chosen is worth what thousands of simulated balls are on the same green."""
     hole = described_hole(GREEN_WORDS)

@@ -152,13 +152,26 @@ def choose(
     require_place(card, CARDS, "card")
     with bar() as progress:
         advice = advise(ctx.obj.book, asked, day, breeze, seed=seed, progress=progress)
-    if figure is not None:
-        draw_advice(figure, advice, ctx.obj.units)
-    if card is not None:
-        book, units = ctx.obj.book, ctx.obj.units
-        print_card(card, book, advice, units, ball_model=ball_model, left_handed=left_handed)
+    _print(figure, card, advice, asked, ctx.obj)
     view, text = _said(advice, ctx.obj)
     show(as_json, view, text, weather=day, its_wind=breeze.wind is None)
+
+
+def _print(
+    figure: Path | None,
+    card: Path | None,
+    advice: "Advice",
+    asked: SituationForm,
+    said: options.Settings,
+) -> None:
+    """The files that were asked for."""
+    if figure is not None:
+        draw_advice(figure, advice, said.units)
+    if card is not None:
+        print_card(
+            card, said.book, advice, said.units,
+            ball_model=asked.ball_model, left_handed=asked.left_handed,
+        )  # fmt: skip
 
 
 def _said(advice: "Advice", said: options.Settings) -> tuple[Json, str]:

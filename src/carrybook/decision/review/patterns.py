@@ -14,7 +14,7 @@ import numpy as np
 from carrybook.base.numerics import Floats, Ints
 from carrybook.decision.review.features import Feature, features_of
 from carrybook.decision.review.season import Season
-from carrybook.decision.review.split import FACTS, Split
+from carrybook.decision.review.split import FACTS, Causes
 
 __all__ = ["ALL_SHOTS", "Measure", "Pattern", "Patterns", "find_patterns"]
 
@@ -116,14 +116,14 @@ class _Look:
     error: float
 
 
-def find_patterns(season: Season, split: Split, *, seed: int = 1) -> Patterns:
+def find_patterns(season: Season, split: Causes, *, seed: int = 1) -> Patterns:
     """Look for patterns.
 
     Parameters
     ----------
     season : Season
         The shots.
-    split : Split
+    split : Causes
         Of the same shots.
     seed : int, default 1
         Of the signs that are turned.
@@ -161,7 +161,7 @@ def _told(look: _Look, looks: tuple[_Look, ...], chance: float) -> Pattern:
     )  # fmt: skip
 
 
-def _looks(season: Season, split: Split) -> Iterator[_Look]:
+def _looks(season: Season, split: Causes) -> Iterator[_Look]:
     features = features_of(season)
     for measure, values in _measures(split).items():
         known = np.isfinite(values)
@@ -204,7 +204,7 @@ def _by_round(values: Floats, round_of: Ints, rounds: int) -> Floats:
     return np.asarray(np.bincount(round_of, values, minlength=rounds), dtype=np.float64)
 
 
-def _measures(split: Split) -> dict[Measure, Floats]:
+def _measures(split: Causes) -> dict[Measure, Floats]:
     """What is looked at, a value for each shot; nan where it is not known."""
     deep, wide = (_held(split.off_m[:, k], split.scatter[:, s]) for k, s in ((0, 0), (1, 1)))
     strike = split.total("distance", "side", "execution")
@@ -222,7 +222,7 @@ def _held(off: Floats, scale: Floats) -> Floats:
     return np.clip(off, -_WILD * scale, _WILD * scale)
 
 
-def _corner(split: Split, deep: float, wide: float) -> Floats:
+def _corner(split: Causes, deep: float, wide: float) -> Floats:
     """Whether a shot landed in a corner, less how often it should."""
     inside = (deep * split.off_m[:, 0] > 0.0) & (wide * split.off_m[:, 1] > 0.0)
     usual = 0.25 + deep * wide * np.arcsin(np.clip(split.scatter[:, 3], -1.0, 1.0)) / (2.0 * np.pi)

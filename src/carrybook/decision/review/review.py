@@ -11,7 +11,7 @@ from carrybook.decision.review.baselines import TOUR_BASELINE, Baseline
 from carrybook.decision.review.features import BANDS, band_of
 from carrybook.decision.review.patterns import Patterns, find_patterns
 from carrybook.decision.review.season import Season, columns_of
-from carrybook.decision.review.split import FACTS, PARTS, Split, split
+from carrybook.decision.review.split import FACTS, PARTS, Causes, split
 from carrybook.player.round_shots import PlayedRound
 from carrybook.player.summary import ShotSummary
 from carrybook.world.lie import Lie
@@ -88,7 +88,7 @@ class Review:
         Whose strokes they are counted against.
     season : Season
         The shots.
-    split : Split
+    split : Causes
         Each of them split.
     gained : PartSum
         All parts together: baseline less strokes, a round.
@@ -106,7 +106,7 @@ class Review:
 
     against: str
     season: Season
-    split: Split
+    split: Causes
     gained: PartSum
     parts: tuple[PartSum, ...]
     worth_knowing: tuple[PartSum, ...]
@@ -164,7 +164,7 @@ def review(
     )
 
 
-def _worth_knowing(season: Season, found: Split) -> tuple[PartSum, ...]:
+def _worth_knowing(season: Season, found: Causes) -> tuple[PartSum, ...]:
     sums = _by_round(season, np.nan_to_num(found.knowing))
     known = np.isfinite(found.knowing).sum(axis=0)
     facts = [_part_sum(fact, sums[:, k], int(known[k])) for k, fact in enumerate(FACTS)]
@@ -193,7 +193,7 @@ def _half_width(sums: Floats) -> float | None:
     return float(stdtrit(len(sums) - 1, 0.975)) * error
 
 
-def _costs(season: Season, found: Split, sums: Floats) -> tuple[Cost, ...]:
+def _costs(season: Season, found: Causes, sums: Floats) -> tuple[Cost, ...]:
     """Causes that lost most, shrunk by how unsure they are, each where it lost most."""
     costs = []
     bands = np.array([band_of(shot.number_m) for shot in season.shots])
@@ -215,7 +215,7 @@ def _cost(name: str, loss: float, half: float | None, band: tuple[int, int]) -> 
     return Cost(name, strokes, strokes - half, strokes + half, band, clear=strokes > half)
 
 
-def _notes(season: Season, found: Split, baseline: Baseline | None) -> list[str]:
+def _notes(season: Season, found: Causes, baseline: Baseline | None) -> list[str]:
     shots, n = season.shots, len(season)
     notes = [
         "greens are taken as level and of medium size, 30 by 24 paces; putts, and strokes off the"

@@ -31,7 +31,7 @@ from carrybook.outcomes.after_landing import Chance, chance
 from carrybook.player.summary import ShotSummary
 from carrybook.world.lie import Lie
 
-__all__ = ["FACTS", "PARTS", "Split", "split"]
+__all__ = ["FACTS", "PARTS", "Causes", "split"]
 
 FACTS = ("number", "wind", "lie", "firmness")
 PARTS = ("level", "choice", *FACTS, "distance", "side", "execution", "bounce", "after")
@@ -39,7 +39,7 @@ _DRAWS = 512  # ours: even ones; they leave less than 0.01 strokes
 
 
 @dataclass(frozen=True, slots=True)
-class Split:
+class Causes:
     """Shots split into parts.
 
     Parameters
@@ -89,7 +89,7 @@ class Split:
 
 def split(
     season: Season, summaries: Sequence[ShotSummary], baseline: Baseline | None = TOUR_BASELINE
-) -> Split:
+) -> Causes:
     """Split the shots of a season.
 
     Parameters
@@ -138,7 +138,7 @@ def split(
         season, summaries, believed, true, {fact: learnt[fact] for fact in FACTS}, chosen, instead,
         scales, drawn,
     )  # fmt: skip
-    return Split(parts, start, strokes, best, planned, off, scatter, instead, knowing)
+    return Causes(parts, start, strokes, best, planned, off, scatter, instead, knowing)
 
 
 def _best(instead: Floats, planned: Floats, fresh: Floats) -> Floats:
