@@ -6,7 +6,6 @@ or, for how much sooner two workers are through than one: python -m benchmarks.r
 """
 
 import json
-import os
 import sys
 from collections.abc import Iterator
 from dataclasses import asdict, dataclass
@@ -54,8 +53,7 @@ class Told:
 
 
 def season_of(habits: Habits, seed: int) -> Told:
-    """Play a season and review it, on one core."""
-    _keep_to_one_core()
+    """Play a season and review it."""
     bag = _bag()
     rounds = invented_rounds(bag, np.random.default_rng(seed), rounds=ROUNDS, habits=habits)
     began = process_time()
@@ -79,13 +77,6 @@ def _told(found: Review, seconds: float) -> Told:
 @cache
 def _bag() -> tuple[ShotSummary, ...]:
     return invented_bag()
-
-
-@cache
-def _keep_to_one_core() -> None:
-    if hasattr(os, "sched_setaffinity"):
-        cores = sorted(os.sched_getaffinity(0))
-        os.sched_setaffinity(0, {cores[os.getpid() % len(cores)]})
 
 
 def lines(luck: int = 234, each: int = 25, workers: int = 2, kept: str = "") -> Iterator[str]:
@@ -175,7 +166,7 @@ def _mean(values: np.ndarray) -> str:
     return f"{values.mean():.2f} +- {values.std(ddof=1) / np.sqrt(len(values)):.2f}"
 
 
-def gain(seasons: int = 16) -> Iterator[str]:
+def gain(seasons: int = 30) -> Iterator[str]:
     """How much sooner two workers are through than one."""
     pieces = [(0, seed) for seed in range(seasons)]
     took = []
