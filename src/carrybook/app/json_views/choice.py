@@ -5,7 +5,6 @@ from typing import TYPE_CHECKING
 
 from carrybook.app.json_views.ball import ball_part
 from carrybook.app.json_views.base import RULES_NOTE, Json, air_part, location_part
-from carrybook.artefacts.words import SPOT_AHEAD_M
 from carrybook.base import constants as c
 
 if TYPE_CHECKING:
@@ -67,6 +66,7 @@ def _situation(s: "Situation") -> Json:
 
 
 def _option(o: "Option") -> Json:
+    from carrybook.artefacts.words import SPOT_AHEAD_M
     from carrybook.decision.advice import Trouble
 
     return {

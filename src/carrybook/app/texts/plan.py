@@ -25,7 +25,7 @@ def _lines(p: "VenuePlan", u: w.Units) -> Iterator[str]:
     yield f"{p.venue}: {w.air_words(p.air)}"
     head = (
         "zone", "hole location", u.far, "lie", "play", "feel", "land", "start", "strokes",
-        "not in", "or as well",
+        "keep out of", "or as well",
     )  # fmt: skip
     for hole in p.holes:
         rows = [_row(c, u) for c in p.cells if c.hole == hole]
