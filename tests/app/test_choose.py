@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Callable
-from math import degrees
+from math import atan2, degrees
 from pathlib import Path
 from typing import Any
 
@@ -72,6 +72,37 @@ def test_the_situation_is_what_was_typed(answer: tuple[Any, Path]) -> None:
     assert s["wind"]["from_deg"] == pytest.approx(90.0)
     assert (s["firmness_g"], s["firmness_sd_g"]) == (105.0, 5.0)
     assert (s["lie"], s["moisture"], s["heights_known"]) == ("fairway", "dew", True)
+
+
+def test_kind_and_water_of_the_green_reach_the_answer(ask: Ask) -> None:
+    more = ("--kind", "gripping", "--turf-moisture", "+6%", "--competition", "--json")
+    result = ask(*ASKED, *more)
+    assert result.exit_code == 0, result.output
+    s = json.loads(result.stdout)["situation"]
+    assert s["kind_of_green"] == "gripping"
+    assert s["firmness_g"] < 105.0  # wetter is softer, and less sure
+    assert s["firmness_sd_g"] > 5.0
+
+
+@pytest.mark.parametrize(
+    ("option", "words", "why"),
+    [
+        ("--kind", "sticky", "kind of green = 'sticky' is not one of: unknown, gripping,"),
+        ("--turf-moisture", "+50%", "moisture = 50 % is outside -30 to 30 %"),
+    ],
+)
+def test_a_green_that_is_not_understood_is_refused(
+    ask: Ask, option: str, words: str, why: str
+) -> None:
+    result = ask(*ASKED, option, words)
+    assert result.exit_code == 2
+    assert why in result.stderr
+
+
+def test_the_spot_in_front_lies_on_the_start_line(answer: tuple[Any, Path]) -> None:
+    aim = answer[0]["options"][0]["aim"]
+    angle = degrees(atan2(aim["spot_right_m"], aim["spot_ahead_m"]))
+    assert angle == pytest.approx(aim["start_right_deg"])
 
 
 def test_keys_of_every_option(answer: tuple[Any, Path]) -> None:

@@ -11,8 +11,11 @@ from typer.testing import CliRunner, Result
 from carrybook import app as rooms
 from carrybook.app.cli import app
 from carrybook.app.forms.plan import LeaveForm
+from carrybook.app.texts.leave import against_words
+from carrybook.artefacts.words import YARDS
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError
+from carrybook.decision.leave import Against
 
 DATA = Path(rooms.__file__).parent / "demo_data"
 ASKED = (
@@ -76,9 +79,24 @@ def test_text_says_the_same(ask: Ask, answer: tuple[Any, Path]) -> None:
         assert f"{row['strokes']:.2f}" in lines[f"{row['left_m'] / YARD:.0f}"]
         assert ("=" in lines[f"{row['left_m'] / YARD:.0f}"]) is row["flat"]
     assert "instead of 90 yd" in text
-    assert ("does not matter here" in text) is not all(
+    unclear = ("does not matter here", "cannot be told from one that does not matter")
+    assert any(words in text for words in unclear) is not all(
         view[k]["matters"] for k in ("closer", "closest")
     )
+
+
+@pytest.mark.parametrize(
+    ("saves", "unsure", "said"),
+    [
+        (0.10, 0.01, "60 yd instead of 90 yd saves 0.10 +- 0.01 strokes"),
+        (0.04, 0.02, "0.04 +- 0.02 strokes: perhaps, but it cannot be told from one that does not"),
+        (-0.01, 0.01, "costs 0.01 +- 0.01 strokes: does not matter here"),
+    ],
+)
+def test_a_difference_is_said_with_what_it_is_worth(saves: float, unsure: float, said: str) -> None:
+    told = against_words(Against(60.0 * YARD, 90.0 * YARD, saves, unsure), YARDS)
+    assert said in told
+    assert ("matter" in told) is (saves < 0.1)
 
 
 def test_scatter_comes_from_the_longest_shot_unless_it_is_said(ask: Ask) -> None:

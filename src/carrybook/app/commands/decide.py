@@ -127,25 +127,11 @@ def choose(
     --wind 12mph --wind-from 90deg --firmness firm --green-speed 10ft
     """
     asked = SituationForm.of(
-        map=map_file,
-        green=green,
-        hole=hole,
-        hole_location=hole_location,
-        number=number,
-        heights=heights,
-        heights_unit=heights_unit,
-        off_line=off_line,
-        lie=lie,
-        moisture=moisture,
-        firmness=firmness,
-        turf_moisture=turf_moisture,
-        kind=kind,
-        green_speed=green_speed,
-        competition=competition,
-        ball_model=ball_model,
-        left_handed=left_handed,
-        at_most=at_most,
-    )
+        map=map_file, green=green, hole=hole, hole_location=hole_location, number=number,
+        heights=heights, heights_unit=heights_unit, off_line=off_line, lie=lie, moisture=moisture,
+        firmness=firmness, turf_moisture=turf_moisture, kind=kind, green_speed=green_speed,
+        competition=competition, ball_model=ball_model, left_handed=left_handed, at_most=at_most,
+    )  # fmt: skip
     day = _weather(air, dew_point, sea_level_pressure, elevation, metar, forecast, at)
     breeze = WindForm.of(wind=wind, wind_from=wind_from, gust=gust, surroundings=surroundings)
     require_place(figure, FIGURES, "figure")

@@ -32,8 +32,18 @@ def against_words(a: "Against", u: w.Units) -> str:
     closer, liked = (w.distance(m, u) for m in (a.left_m, a.other_m))
     size = f"{abs(a.saves):.2f} {w.standard_error(a.unsure)} strokes"
     verb = "saves" if a.saves > 0.0 else "costs"
-    verdict = "" if a.matters else ": does not matter here, as far as is known"
-    return f"{closer} instead of {liked} {verb} {size}{verdict}"
+    return f"{closer} instead of {liked} {verb} {size}{_verdict(a)}"
+
+
+def _verdict(a: "Against") -> str:
+    """What a difference is worth where it does not clearly matter."""
+    from carrybook.decision.select import WORTH_SAYING
+
+    if a.matters:
+        return ""
+    if abs(a.saves) <= WORTH_SAYING:
+        return ": does not matter here"
+    return ": perhaps, but it cannot be told from one that does not matter"
 
 
 def _lines(t: "LeaveTable", u: w.Units) -> Iterator[str]:

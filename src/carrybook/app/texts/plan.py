@@ -42,7 +42,7 @@ def cells_table(cells: "Sequence[PlanCell]", u: w.Units) -> str:
     """Tabulate what to play on one hole."""
     head = (
         "zone", "hole location", u.far, "lie", "play", "feel", "land", "start", "strokes",
-        "not in", "or as well",
+        "keep out of", "or as well",
     )  # fmt: skip
     return table([head, *(_row(c, u) for c in cells)])
 
