@@ -133,7 +133,8 @@ def find_patterns(season: Season, split: Causes, *, seed: int = 1) -> Patterns:
     -----
     A wild cluster bootstrap of scores with random signs (cameron-2008), its largest statistic over
     all looks (westfall-young-1993): the chance that any look is called a pattern where there is
-    none is held under 5 % (docs/review.md). Estimates are shrunk toward none by how far those of their kind spread.
+    none is held under 5 % (docs/review.md). Estimates are shrunk toward none by how far those of
+    their kind spread.
     """
     looks = tuple(_looks(season, split))
     if len(season.rounds) < _LEAST_ROUNDS or not looks:
