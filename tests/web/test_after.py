@@ -1,6 +1,7 @@
 """After: shots recorded by thumb, taken back, and reviewed once the round is over."""
 
 import html
+import re
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -116,6 +117,17 @@ def test_a_season_is_reviewed(visitor: Any, book: Path) -> None:  # noqa: ANN401
     assert "1 rounds" not in few
     assert "against your own book" in few
     assert "Too few rounds to tell any pattern from luck" in few
+
+
+def test_what_cost_most_is_a_session_one_press_away(visitor: Any, book: Path) -> None:  # noqa: ANN401
+    pour_in(book, SEASON, "yards")
+    page = visitor.get("/after/review").text
+    form = page.partition('action="/practise/plan"')[2].partition("</form>")[0]
+    asked = dict(re.findall(r'name="(\w+)" value="([^"]*)"', form))
+    assert {*asked} == {"token", "focus", "balls", "minutes", "aim"}
+    answer = visitor.post("/practise/plan", asked)
+    assert answer.status_code == 303
+    assert "60" in text(visitor.get("/practise"))
 
 
 def test_nothing_recorded_is_said(visitor: Any) -> None:  # noqa: ANN401
