@@ -183,7 +183,7 @@ def test_every_bad_cell_of_a_row_is_told_and_good_rows_stay(write: Write) -> Non
             "moon",
             "lie = 'moon' is not one of: tee, fairway, light rough, deep rough, sand",
         ),
-        (8, "carry [yd]", "900", "carry = 900 yd is outside 0.5 to 380 yd"),
+        (8, "carry [yd]", "900", "carry = 900 yd is outside 0.5 to 380 yd (823 m; 0.457 to 347 m)"),
         (9, "side [yd]", "400", "side = 400 yd is outside -218.7 to 218.7 yd"),
     ]
     assert file.rejects[0].line == "yesterday,54,7O,1,fairway"

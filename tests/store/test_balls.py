@@ -136,7 +136,7 @@ def test_what_was_undone_can_be_imported_again(bag: Book, write: Write) -> None:
     ("harm", "said"),
     [
         ("carry_m = 'abc'", "a value of the wrong type"),
-        ("carry_m = 9e999", "carry = inf yd is outside 0.5 to 380 yd"),
+        ("carry_m = 9e999", "carry = inf yd is outside 0.5 to 380 yd (inf m; 0.457 to 347 m)"),
         ("lie = 'moon'", "'moon' is not a valid Lie"),
         ("at = 'yesterday'", "Invalid isoformat string: 'yesterday'"),
         ("temperature_k = 280", "a value of the wrong type"),  # an air without its pressure

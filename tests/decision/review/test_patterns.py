@@ -17,7 +17,7 @@ from carrybook.decision.review.invented import Habits
 from carrybook.decision.review.patterns import ALL_SHOTS, Measure, _look, find_patterns
 from carrybook.decision.review.review import Review
 from carrybook.decision.review.season import columns_of
-from carrybook.decision.review.split import Split
+from carrybook.decision.review.split import Causes
 from carrybook.player.round_shots import Facts, PlayedRound, RoundShot
 from carrybook.player.summary import ShotSummary
 from carrybook.world.lie import Moisture
@@ -59,7 +59,7 @@ def test_noise_is_named_in_a_twentieth_of_seasons_at_most(told: Callable[..., Re
         noise = rng.standard_t(4.0, found.parts.shape) * 0.3
         noise += rng.normal(0.0, 0.1, (len(season.rounds), 1))[season.round_of]  # a day's form
         off = rng.standard_t(4.0, found.off_m.shape) * found.scatter[:, :2]
-        made = Split(
+        made = Causes(
             noise, found.baseline, found.strokes, found.best, found.chosen, off, found.scatter,
             found.instead, found.knowing,
         )  # fmt: skip
