@@ -53,7 +53,7 @@ def step_words(step: Step, u: w.Units) -> str:
     if step.kind is Kind.BLOCK:
         return f"{len(step.balls)} x {ball_words(step.balls[0], u)}"
     shown = (
-        f"{w.whole(ball.target_m, u)} {w.one_line(ball.play.shot)}"
+        f"{w.distance(ball.target_m, u)} with {w.one_line(ball.play.shot)}"
         f"{'' if ball.lie == 'fairway' else f' ({ball.lie})'}"
         for ball in step.balls
     )
