@@ -256,7 +256,7 @@ def _zone_head(hole: str, u: w.Units) -> Block:
         Text(number, SMALL + _ROW, "number", SMALL, right=True),
         Text(number + 8.0, SMALL + _ROW, "play", SMALL),
         Text(feel, SMALL + _ROW, "feel", SMALL, right=True),
-        Text(feel + 8.0, SMALL + _ROW, "land; not", SMALL),
+        Text(feel + 8.0, SMALL + _ROW, "land; keep out of", SMALL),
     )
     return Block(2.0 * _ROW, (title, *row, _rule(2.0 * _ROW - 1.5)), gap=0.0)
 
