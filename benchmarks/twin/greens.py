@@ -18,6 +18,7 @@ __all__ = ["some_situation"]
 
 _STEP = 0.5
 _NUMBERS = (48.0, 118.0)  # yd, from ball to hole
+_TRIES = 500  # places for the hole before a green counts as steep all over
 
 
 def some_hole(rng: np.random.Generator) -> Hole:
@@ -64,12 +65,15 @@ def _heights(px: Floats, py: Floats, depth: float, rng: np.random.Generator) -> 
     return heights
 
 
-def some_location(hole: Hole, rng: np.random.Generator) -> HoleLocation:
-    """Cut the hole at least four metres from the edge, where the ground is not steep."""
+def some_location(hole: Hole, rng: np.random.Generator) -> HoleLocation | None:
+    """Cut the hole at least four metres from the edge, where the ground is not steep.
+
+    None where no such place was found: all of the green is steep.
+    """
     half_depth = 0.5 * hole.green[:, 0].max()
     half_width = hole.green[:, 1].max()
     ground = hole.ground
-    while True:
+    for _ in range(_TRIES):
         x = rng.uniform(4.0, 2.0 * half_depth - 4.0)
         y = rng.uniform(-half_width + 4.0, half_width - 4.0)
         inside = ((x - half_depth) / (half_depth - 3.7)) ** 2 + (y / (half_width - 3.7)) ** 2
@@ -79,14 +83,18 @@ def some_location(hole: Hole, rng: np.random.Generator) -> HoleLocation:
         fall = np.hypot(h[i + 1, j] - h[i - 1, j], h[i, j + 1] - h[i, j - 1])
         if inside < 1.0 and float(fall) / (2.0 * ground.step) < 0.035:
             break
+    else:
+        return None
     room = half_width * np.sqrt(max(1.0 - ((x - half_depth) / half_depth) ** 2, 0.0))
     return HoleLocation(x, y, x, room - y, room + y, 2.0 * half_depth - x)
 
 
 def some_situation(rng: np.random.Generator) -> Situation:
     """Draw a situation as a player would be told it."""
-    hole = some_hole(rng)
-    location = some_location(hole, rng)
+    location = None
+    while location is None:
+        hole = some_hole(rng)
+        location = some_location(hole, rng)
     number = rng.uniform(*_NUMBERS) * YARD
     off = radians(rng.uniform(-6.0, 6.0))
     lie = Lie.FAIRWAY if rng.random() < 0.75 else Lie.LIGHT_ROUGH
