@@ -43,7 +43,7 @@ __all__ = ["FULL", "ROUGH", "SETTLED", "Rounds", "choose"]
 # Ours: how many options are told, when an effort is a stock one, and draws behind each fact.
 _MOST_OPTIONS = 4
 _STOCK_EFFORT = 0.05
-_FACT_DRAWS = 384
+_FACT_DRAWS = 256
 _NEAR_KEPT, _FAR_KEPT = 4, 10  # spots near the finalists, and others, that a fact may favour
 
 Progress = Callable[[str, float], None]
