@@ -18,7 +18,16 @@ if TYPE_CHECKING:
     from carrybook.store.book import Book, Session
     from carrybook.store.sessions import OpenSession
 
-__all__ = ["Log", "Logged", "end_log", "now", "open_log", "undo_ball"]
+__all__ = [
+    "Log",
+    "Logged",
+    "ball_of",
+    "end_log",
+    "finished_ball",
+    "now",
+    "open_log",
+    "undo_ball",
+]
 
 _GOES_ON_FOR = timedelta(hours=6)  # ours: a line after that belongs to another session
 
@@ -61,7 +70,7 @@ class Log:
 
         with self._book.session() as session:
             going = self._session(session, at)
-            ball = _ball(line, going.occasion, at)
+            ball = ball_of(line, going.occasion, at)
             key = log_ball(session, going.number, ball, typed)
         return Logged(ball, going.balls + 1, key)
 
@@ -69,11 +78,7 @@ class Log:
         """Give a ball that was called first what became of it."""
         from carrybook.store.sessions import finish_ball
 
-        changes: dict[str, Any] = dict(line.numbers)
-        changes |= {"lie": line.lie} if line.lie else {}
-        changes |= {"moisture": line.moisture} if line.moisture else {}
-        note = "; ".join(text for text in (called.ball.note, line.note) if text)
-        ball = replace(called.ball, **changes, note=note, called_first=True)
+        ball = finished_ball(called.ball, line)
         with self._book.session() as session:
             finish_ball(session, called.key, ball, typed)
         return replace(called, ball=ball)
@@ -170,7 +175,14 @@ def now() -> datetime:
     return datetime.now().astimezone().replace(microsecond=0)
 
 
-def _ball(line: "QuickLine", occasion: Occasion, at: datetime) -> Ball:
+def ball_of(line: "QuickLine", occasion: Occasion, at: datetime) -> Ball:
+    """The ball of a line; what the line does not say is that of its session.
+
+    Raises
+    ------
+    BadInputError
+        The line says nothing but the shot.
+    """
     if not line.numbers and not line.effort:
         raise BadInputError(
             f"nothing but the shot {line.shot.label} is said; write what it was: got 68"
@@ -188,3 +200,12 @@ def _ball(line: "QuickLine", occasion: Occasion, at: datetime) -> Ball:
         effort=line.effort,
         **numbers,
     )
+
+
+def finished_ball(ball: Ball, line: "QuickLine", *, called_first: bool | None = True) -> Ball:
+    """A ball that was in the book before it was seen, with what became of it."""
+    changes: dict[str, Any] = dict(line.numbers)
+    changes |= {"lie": line.lie} if line.lie else {}
+    changes |= {"moisture": line.moisture} if line.moisture else {}
+    note = "; ".join(text for text in (ball.note, line.note) if text)
+    return replace(ball, **changes, note=note, called_first=called_first)

@@ -8,9 +8,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from carrybook.app.services.book import open_book
+from carrybook.app.services.log import ball_of, finished_ball
 from carrybook.app.services.rounds import current_round
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.player.balls import Ball
@@ -178,7 +179,9 @@ def _one(session: "Session", reader: "_Reader", line: str, at: datetime) -> Hit:
         skip_target(session, practice, target, at)
     elif target.called and target.ball is not None:
         said = reader.read(line, target, finishing=True)
-        finish_target(session, target, _finished(target.ball, said), line)
+        called_first = target.ball.called_m is not None or None
+        ball = finished_ball(target.ball, said, called_first=called_first)
+        finish_target(session, target, ball, line)
     else:
         ball = _struck(practice, target, reader.read(line, target, finishing=False), at)
         strike_target(session, practice, target, ball, line, at)
@@ -239,29 +242,8 @@ def _names_a_shot(line: str, shots: "Sequence[Shot]") -> bool:
 
 def _struck(practice: "Practice", target: "Target", said: "QuickLine", at: datetime) -> Ball:
     """The ball of a line; what it was meant to feel like is the plan's, unless the line says so."""
-    planned, occasion = target.planned, practice.occasion
+    planned = target.planned
     own = said.shot.label == planned.play.shot
     meant = planned.play.feel_m if own else planned.target_m
-    numbers: dict[str, Any] = {"intended_m": meant} | dict(said.numbers)
-    return Ball(
-        shot=said.shot.label,
-        at=at,
-        air=occasion.air,
-        lie=said.lie or planned.lie,
-        moisture=said.moisture or occasion.moisture,
-        setting=occasion.setting,
-        ball_model=occasion.ball_model,
-        note=said.note,
-        effort=said.effort,
-        **numbers,
-    )
-
-
-def _finished(ball: Ball, said: "QuickLine") -> Ball:
-    """A ball that was called, with what became of it."""
-    changes: dict[str, Any] = dict(said.numbers)
-    changes |= {"lie": said.lie} if said.lie else {}
-    changes |= {"moisture": said.moisture} if said.moisture else {}
-    note = "; ".join(text for text in (ball.note, said.note) if text)
-    called_first = True if ball.called_m is not None else None
-    return replace(ball, **changes, note=note, called_first=called_first)
+    line = replace(said, numbers={"intended_m": meant} | dict(said.numbers))
+    return ball_of(line, replace(practice.occasion, lie=planned.lie), at)
