@@ -153,7 +153,7 @@ class _Asking:
             said = self._say(typed)
             for each in said.hits if said else ():
                 typer.echo(hit_words(each, u, judged=going.judged))
-            if said and said.hits[0].target.called:
+            if said and said.hits[0].called:
                 time.sleep(self._reveal_s)
         return True
 

@@ -60,7 +60,7 @@ def now_view(now: "Now") -> Json:
         "done": p.done,
         "targets": len(p.targets),
         "judged": now.judged,
-        "said": [_target(h.target, judged=now.judged) for h in now.hits],
+        "said": [_target(t, judged=now.judged) for t in now.hits],
         "next": _target(p.next, judged=now.judged) if p.next and not p.ended else None,
         "kinds": {k: _summary(s) for k, s in p.summaries().items()} if now.judged else {},
         "result": result and _result(result),

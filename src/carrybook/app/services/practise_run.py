@@ -22,17 +22,10 @@ if TYPE_CHECKING:
     from carrybook.player.bag import Shot
     from carrybook.store.book import Session
 
-__all__ = ["Hit", "Now", "end_session_on", "hit", "session_on", "undo_hit"]
+__all__ = ["Now", "end_session_on", "hit", "session_on", "undo_hit"]
 
 _SKIP = "skip"
 _NO_CALL = "-"
-
-
-@dataclass(frozen=True, slots=True)
-class Hit:
-    """What a line did: the target as it now stands."""
-
-    target: "Target"
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,14 +36,14 @@ class Now:
     ----------
     practice : Practice
         The session.
-    hits : tuple of Hit
-        What the last lines did.
+    hits : tuple of Target
+        What the last lines were about, each as it stood after its line.
     judged : bool
         Whether scores may be said: not while a round is on.
     """
 
     practice: "Practice"
-    hits: tuple[Hit, ...] = ()
+    hits: "tuple[Target, ...]" = ()
     judged: bool = True
 
 
@@ -102,10 +95,12 @@ def hit(
 
     hits = []
     with open_book(book) as opened, opened.session() as session:
-        shots = load_shots(session)
-        for line in lines:
-            hits.append(_one(session, _Reader(shots, units, bare), line, at))
+        reader = _Reader(load_shots(session), units, bare)
         now = _going(session)
+        for line in lines:
+            target = _take(session, now, reader, line, at)
+            now = _going(session)
+            hits.append(_again(now, target))
     return Now(now, tuple(hits), judged=_may_judge(book))
 
 
@@ -124,8 +119,7 @@ def undo_hit(book: Path | None) -> Now:
     with open_book(book) as opened, opened.session() as session:
         undone = undo_target(session, _going(session))
         going = _going(session)
-    back = next(t for t in going.targets if t.key == undone.key)
-    return Now(going, (Hit(back),), judged=_may_judge(book))
+    return Now(going, (_again(going, undone),), judged=_may_judge(book))
 
 
 def end_session_on(book: Path | None, at: datetime) -> Now:
@@ -164,11 +158,17 @@ def _may_judge(book: Path | None) -> bool:
     return last is None or not last.is_on
 
 
-def _one(session: "Session", reader: "_Reader", line: str, at: datetime) -> Hit:
-    """Take one line."""
+def _again(practice: "Practice", target: "Target") -> "Target":
+    """A target as it stands now."""
+    return next(t for t in practice.targets if t.key == target.key)
+
+
+def _take(
+    session: "Session", practice: "Practice", reader: "_Reader", line: str, at: datetime
+) -> "Target":
+    """Take one line; give the target that it is about, as it stood before."""
     from carrybook.store.practice import finish_target, skip_target, strike_target
 
-    practice = _going(session)
     target = practice.next
     if target is None:
         raise BadInputError(
@@ -178,14 +178,14 @@ def _one(session: "Session", reader: "_Reader", line: str, at: datetime) -> Hit:
     if line.strip().lower() == _SKIP:
         skip_target(session, practice, target, at)
     elif target.called and target.ball is not None:
-        said = reader.read(line, target, finishing=True)
+        said = reader.read(line, target)
         called_first = target.ball.called_m is not None or None
         ball = finished_ball(target.ball, said, called_first=called_first)
         finish_target(session, target, ball, line)
     else:
-        ball = _struck(practice, target, reader.read(line, target, finishing=False), at)
+        ball = _struck(practice, target, reader.read(line, target), at)
         strike_target(session, practice, target, ball, line, at)
-    return Hit(next(t for t in _going(session).targets if t.key == target.key))
+    return target
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,11 +196,11 @@ class _Reader:
     units: str
     bare: "Bare"
 
-    def read(self, line: str, target: "Target", *, finishing: bool) -> "QuickLine":
+    def read(self, line: str, target: "Target") -> "QuickLine":
         """Understand a line; a ball that was called before is only measured now."""
         from carrybook.app.forms.quick_line import QuickLine, quick_line
 
-        planned = self._planned(target)
+        planned, finishing = self._planned(target), target.called
         if line.strip() == _NO_CALL and not finishing:
             return QuickLine(planned, {})
         names = self.shots if not finishing and _names_a_shot(line, self.shots) else ()

@@ -17,13 +17,13 @@ from carrybook.artefacts.practice_words import (
 
 if TYPE_CHECKING:
     from carrybook.app.services.practise import Planned
-    from carrybook.app.services.practise_run import Hit, Now
+    from carrybook.app.services.practise_run import Now
     from carrybook.decision.practise.history import History, Retest, Struck
     from carrybook.decision.practise.leak import Leak
     from carrybook.decision.practise.parts import Plan
     from carrybook.decision.practise.running import Practice, Target
     from carrybook.decision.practise.scoring import Mean, Scored, Summary
-    from carrybook.decision.practise.standing import Change, Result
+    from carrybook.decision.practise.standing import Change, Result, StandingTest
 
 __all__ = [
     "change_words",
@@ -66,9 +66,8 @@ def target_words(target: "Target", u: w.Units, *, judged: bool = True) -> str:
     return f'{said}\n  cue "{cue}"' if cue else said
 
 
-def hit_words(hit: "Hit", u: w.Units, *, judged: bool = True) -> str:
+def hit_words(t: "Target", u: w.Units, *, judged: bool = True) -> str:
     """Say what became of a ball."""
-    t = hit.target
     if t.skipped:
         return f"ball {t.place} skipped"
     if t.ball is None:
@@ -142,7 +141,7 @@ def _plan_lines(planned: "Planned", u: w.Units) -> Iterator[str]:
     if plan.standing is None:
         yield from _leak_lines(plan, u)
     else:
-        yield from _test_lines(plan)
+        yield from _test_lines(plan.standing)
     yield ""
     rows = [("min", "", "")]
     rows += [(f"{s.minutes:.0f}", s.kind.value, step_words(s, u)) for s in plan.steps]
@@ -199,12 +198,10 @@ def _leak_row(k: "Leak", u: w.Units) -> tuple[str, ...]:
     )
 
 
-def _test_lines(plan: "Plan") -> Iterator[str]:
+def _test_lines(standing: "StandingTest") -> Iterator[str]:
     from carrybook.decision.practise.standing import smallest_change
 
-    if plan.standing is None:
-        return
-    n = plan.standing.balls
+    n = standing.balls
     yield (
         f"{n} random balls, the same distances each time; a later score that is less than"
         f" {smallest_change(n):.0%} closer may well be luck"
@@ -213,7 +210,7 @@ def _test_lines(plan: "Plan") -> Iterator[str]:
 
 def _now_lines(now: "Now", u: w.Units) -> Iterator[str]:
     p = now.practice
-    yield from (hit_words(h, u, judged=now.judged) for h in now.hits)
+    yield from (hit_words(t, u, judged=now.judged) for t in now.hits)
     what = "standing test" if p.standing else f"session, {p.aim}"
     state = "ended" if p.ended else "on" if p.begun else "planned"
     yield f"{what}: {state}, {p.done} of {len(p.targets)} balls"
