@@ -154,6 +154,7 @@ def test_blocks_move_on_as_they_are_struck(found: Leaks) -> None:
     later = plan_session(found, balls=60, minutes=60.0, aim=Aim.BUILD, practised=many)
     before, after = ({round(t) for t in of_kind(p, Kind.BLOCK)} for p in (first, later))
     assert before != after
+    assert plan_again(later, seed=later.seed) == later  # and so does a calendar of it
 
 
 def test_a_standing_test_has_the_same_balls_in_another_order(bag: Sequence[ShotSummary]) -> None:

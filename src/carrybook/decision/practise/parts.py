@@ -1,6 +1,7 @@
 """A session as it is planned: its balls, its parts, and the whole."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from carrybook.decision.practise.kinds import Aim, Kind
 from carrybook.decision.practise.leak import Leaks, Play
@@ -8,7 +9,9 @@ from carrybook.decision.practise.standing import StandingTest
 from carrybook.player.level import Scatter
 from carrybook.world.lie import Lie
 
-__all__ = ["Plan", "PlannedBall", "Step"]
+__all__ = ["Plan", "PlannedBall", "Practised", "Step"]
+
+Practised = Mapping[tuple[str, int], int]  # balls struck by shot and distance in whole metres
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +84,8 @@ class Plan:
         Where its order comes from.
     standing : StandingTest, optional
         The test that it is.
+    practised : mapping of (str, int) to int
+        Balls struck in blocks before it was planned, by shot and distance in whole metres.
     """
 
     aim: Aim
@@ -90,6 +95,7 @@ class Plan:
     leaks: Leaks
     seed: int
     standing: StandingTest | None = None
+    practised: Practised = field(default_factory=dict)
 
     @property
     def struck(self) -> tuple[PlannedBall, ...]:

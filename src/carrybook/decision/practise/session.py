@@ -5,7 +5,7 @@ honest one for a test, and no proven large win for a skilled player's learning (
 are labelled, and never taken together.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -15,12 +15,11 @@ from carrybook.base.errors import BadInputError, require_range
 from carrybook.base.numerics import Floats
 from carrybook.decision.practise.kinds import Aim, Kind
 from carrybook.decision.practise.leak import Leak, Leaks, Play
-from carrybook.decision.practise.parts import Plan, PlannedBall, Step
+from carrybook.decision.practise.parts import Plan, PlannedBall, Practised, Step
 from carrybook.decision.practise.standing import StandingTest
 from carrybook.world.lie import Lie
 
 __all__ = [
-    "Practised",
     "plan_again",
     "plan_session",
     "plan_test",
@@ -42,11 +41,6 @@ _FEWEST = 6  # balls without which there is nothing to plan
 _OTHER_SHOT = 1.0 / 3.0  # of random balls are played with another shot that reaches
 _WARM_UP_SHARES = (0.4, 0.6, 0.8, 1.0)  # of the longest: easy ones first
 
-
-Practised = Mapping[tuple[str, int], int]
-_NOTHING: Practised = {}
-
-
 # Ours: share of the balls that are struck in blocks. Some random ones always show its worth.
 _IN_BLOCKS = {Aim.BUILD: 0.75, Aim.TEST: 0.0, Aim.MIXED: 0.5}
 
@@ -58,7 +52,7 @@ def plan_session(
     minutes: float,
     aim: Aim = Aim.MIXED,
     seed: int = 1,
-    practised: Practised = _NOTHING,
+    practised: Practised | None = None,
 ) -> Plan:
     """Build a session where practice is worth most.
 
@@ -74,7 +68,7 @@ def plan_session(
         What it is for.
     seed : int, default 1
         The same seed gives the same order.
-    practised : mapping of (str, int) to int
+    practised : mapping of (str, int) to int, optional
         Balls struck in blocks in the last weeks, by shot and distance in whole metres.
 
     Raises
@@ -92,8 +86,10 @@ def plan_session(
     rng = np.random.default_rng(seed)
     warm_up = _warm_up(found, balls)
     in_blocks, at_random = _fitting(balls - warm_up.count, minutes - WARM_UP_MIN, _IN_BLOCKS[aim])
-    struck = [*_blocks(found, in_blocks, practised), *_random(found, at_random, rng)]
-    return Plan(aim, balls, minutes, (warm_up, *_with_rests(struck)), found, seed)
+    before = practised or {}
+    struck = [*_blocks(found, in_blocks, before), *_random(found, at_random, rng)]
+    steps = (warm_up, *_with_rests(struck))
+    return Plan(aim, balls, minutes, steps, found, seed, practised=before)
 
 
 def plan_again(plan: Plan, *, seed: int) -> Plan:
@@ -108,7 +104,10 @@ def plan_again(plan: Plan, *, seed: int) -> Plan:
     """
     if plan.standing is not None:
         return plan_test(plan.leaks, plan.standing, seed=seed)
-    return plan_session(plan.leaks, balls=plan.balls, minutes=plan.minutes, aim=plan.aim, seed=seed)
+    return plan_session(
+        plan.leaks, balls=plan.balls, minutes=plan.minutes, aim=plan.aim, seed=seed,
+        practised=plan.practised,
+    )  # fmt: skip
 
 
 def plan_test(found: Leaks, standing: StandingTest, *, seed: int) -> Plan:
