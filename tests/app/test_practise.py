@@ -95,6 +95,10 @@ def test_focus_aim_demand_and_baseline(say: Say, wedges: None, tmp_path: Path) -
             "calendar = 'week.txt' must end in one of: .ics",
         ),
         ("--calendar week.ics --start soon", "start = 'soon' is not understood"),
+        (
+            "--calendar week.ics --start 2026-06-01 --weeks 53",
+            "weeks = 53 weeks is outside 1 to 52 weeks",
+        ),
         ("--sheet sheet.doc", "sheet = 'sheet.doc' must end in one of: .pdf"),
     ],
 )
@@ -132,7 +136,8 @@ def test_a_bad_row_of_a_demand_is_named(
 def test_sheet_calendar_and_picture(say: Say, wedges: None, tmp_path: Path) -> None:
     sheet, week, leak = (tmp_path / name for name in ("s.pdf", "w.ics", "l.png"))
     when = ("--start", "2026-06-01 17:00", "--weeks", "3")
-    assert say(*PLAN, "--sheet", str(sheet), "--calendar", str(week), *when, "--figure", str(leak))
+    files = ("--sheet", str(sheet), "--calendar", str(week), *when, "--figure", str(leak))
+    assert say(*PLAN, *files).exit_code == 0
     assert "Warm-up" in PdfReader(sheet).pages[0].extract_text()
     assert leak.read_bytes().startswith(b"\x89PNG")
     events = icalendar.Calendar.from_ical(week.read_bytes()).walk("VEVENT")

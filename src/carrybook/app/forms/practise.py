@@ -6,13 +6,13 @@ from datetime import datetime
 from pathlib import Path
 from typing import Annotated
 
-from pydantic import BeforeValidator
+from pydantic import AfterValidator, BeforeValidator
 
 from carrybook.app.forms.base import Form, choice_of
 from carrybook.app.forms.occasion import SettingWord
 from carrybook.app.forms.weather import AirForm
 from carrybook.base import units as u
-from carrybook.base.errors import BadInputError
+from carrybook.base.errors import BadInputError, require_range
 from carrybook.decision.practise.demand import Demand, Faced, between, of_shot
 from carrybook.decision.practise.kinds import Aim
 from carrybook.player.bag import Shot
@@ -50,7 +50,7 @@ class CalendarForm(Form):
     """When sessions are, week by week."""
 
     start: Annotated[datetime, BeforeValidator(lambda text: _time(text))]
-    weeks: int = 4
+    weeks: Annotated[int, AfterValidator(lambda weeks: _weeks(weeks))] = 4
 
 
 def focused(focus: str, demand: Demand, shots: Sequence[Shot]) -> Demand:
@@ -116,3 +116,8 @@ def _time(text: str) -> datetime:
         raise BadInputError(
             f"start = {text!r} is not understood; write it like 2026-06-01 17:00"
         ) from None
+
+
+def _weeks(weeks: int) -> int:
+    require_range("weeks", weeks, 1, 52, "weeks")
+    return weeks

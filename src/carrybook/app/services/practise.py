@@ -11,7 +11,7 @@ from carrybook.app.forms.practise import CalendarForm, PractiseForm, demand_in, 
 from carrybook.app.services.book import open_book
 from carrybook.app.services.learn import day_summaries
 from carrybook.app.services.rounds import require_planning
-from carrybook.base.errors import BadInputError, NoSolutionError, require_range
+from carrybook.base.errors import BadInputError, NoSolutionError
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -173,14 +173,11 @@ def write_calendar(
     ------
     BadInputError
         The file cannot be written.
-    OutOfRangeError
-        Too many weeks.
     """
     from carrybook.artefacts.calendar import calendar_of
     from carrybook.artefacts.practice_words import session_event
     from carrybook.decision.practise.session import plan_again
 
-    require_range("weeks", when.weeks, 1, 52, "weeks")
     every = timedelta(weeks=_TEST_EVERY if planned.plan.standing else 1)
     weeks = range(ceil(when.weeks * timedelta(weeks=1) / every))
     plans = (plan_again(planned.plan, seed=planned.plan.seed + k) for k in weeks)
