@@ -3,7 +3,6 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from carrybook.base.errors import NoSolutionError
 from carrybook.decision.practise.kinds import Aim, Kind
 from carrybook.decision.practise.parts import PlannedBall
 from carrybook.decision.practise.scoring import Scored, Summary, score, summarise
@@ -139,21 +138,20 @@ class Practice:
         return found
 
     def result(self) -> Result | None:
-        """Score of a standing test that was struck in full; none otherwise.
+        """Score of a standing test, once the fewest balls of one are measured; none before.
 
         Notes
         -----
         With the side only where every ball has one: else all count by carry alone.
         """
+        if self.standing is None:
+            return None
         scored = _scored(self.targets)
-        if self.standing is None or len(scored) < min(FEWEST, self.standing.balls):
+        if len(scored) < FEWEST:
             return None
         side = all(s.side_m is not None for s in scored)
         percents = [s.percent if side else 100.0 * abs(s.long_m) / s.target_m for s in scored]
-        try:
-            return result_of(percents, side=side)
-        except NoSolutionError:
-            return None
+        return result_of(percents, side=side)
 
 
 def _scored(targets: Iterable[Target]) -> list[Scored]:

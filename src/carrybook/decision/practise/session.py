@@ -84,7 +84,7 @@ def plan_session(
     require_range("balls", balls, 10, 300, "balls")
     require_range("minutes", minutes, 15.0, 240.0, "min")
     rng = np.random.default_rng(seed)
-    warm_up = _warm_up(found, balls)
+    warm_up = _warm_up(found, min(_WARM_UP_BALLS, int(balls * _WARM_UP_SHARE)))
     in_blocks, at_random = _fitting(balls - warm_up.count, minutes - WARM_UP_MIN, _IN_BLOCKS[aim])
     before = practised or {}
     struck = [*_blocks(found, in_blocks, before), *_random(found, at_random, rng)]
@@ -136,7 +136,7 @@ def plan_test(found: Leaks, standing: StandingTest, *, seed: int) -> Plan:
     by_target = {leak.faced.target_m: leak for leak in found.rows}
     order = standing.order(np.random.default_rng(seed))
     struck = [_ball(by_target[target], Kind.TEST, by_target[target].play) for target in order]
-    warm_up = _warm_up(found, 5 * _WARM_UP_BALLS)
+    warm_up = _warm_up(found, _WARM_UP_BALLS)
     steps = (warm_up, *_with_rests(struck))
     minutes = sum(step.minutes for step in steps)
     return Plan(Aim.TEST, sum(s.count for s in steps), minutes, steps, found, seed, standing)
@@ -185,9 +185,8 @@ def _fitting(balls: int, minutes: float, in_blocks: float) -> tuple[int, int]:
     return 0, min(balls, int(minutes / _RANDOM_MIN))
 
 
-def _warm_up(found: Leaks, balls: int) -> Step:
+def _warm_up(found: Leaks, count: int) -> Step:
     """Moving first, then few balls, the easiest first."""
-    count = min(_WARM_UP_BALLS, max(2, int(balls * _WARM_UP_SHARE)))
     longest = max(found.rows, key=lambda leak: leak.faced.target_m)
     parts = np.array_split(np.arange(count), len(_WARM_UP_SHARES))
     swings = []

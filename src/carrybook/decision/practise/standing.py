@@ -81,7 +81,7 @@ class StandingTest:
             open_ = [t for t, n in left.items() if n and (not order or t != order[-1])]
             rest = sum(left.values())
             must = [t for t in open_ if 2 * left[t] > rest]  # or it could not be kept apart
-            chosen = must or open_ or [t for t, n in left.items() if n]
+            chosen = must or open_
             weights = np.array([left[t] for t in chosen], dtype=float)
             order.append(chosen[int(rng.choice(len(chosen), p=weights / weights.sum()))])
             left[order[-1]] -= 1
