@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime, timedelta, timezone
 
 import pytest
 
@@ -231,6 +231,17 @@ def test_load_counts_balls_of_the_log_and_warm_ups(bag: Book, plan: Plan) -> Non
         found = struck_since(session, NOW, 35.0)
     assert len(found) == 1 + plan.steps[0].count
     assert set(found) == {NOW}
+
+
+def test_how_long_ago_does_not_hang_on_the_zone(bag: Book, plan: Plan) -> None:
+    far_east = NOW.astimezone(timezone(timedelta(hours=10)))  # the next morning there
+    later = NOW + timedelta(days=70, hours=1)
+    with bag.session() as session:
+        save_plan(session, plan, occasion(), None)
+        strike(session, 60.0, at=far_east)
+        assert practised_since(session, later, 70.0) == {}
+        assert len(practised_since(session, later - timedelta(hours=2), 70.0)) == 1
+        assert struck_since(session, later, 70.0) == ()
 
 
 def test_balls_in_blocks_are_counted_by_target(bag: Book, plan: Plan) -> None:

@@ -196,10 +196,10 @@ def struck_since(session: Session, now: datetime, days: float) -> tuple[datetime
     days : float
         How far back. [d]
     """
-    first = (now - timedelta(days=days)).isoformat()
-    balls = sa.select(t.ball.c.at).where(sa.func.julianday(t.ball.c.at) >= sa.func.julianday(first))
+    balls = sa.select(t.ball.c.at).where(_since(t.ball.c.at, now, days))
     struck = [datetime.fromisoformat(at) for at in session.scalars(balls)]
-    query = sa.select(t.practice.c.begun, t.practice.c.warm_up).where(t.practice.c.begun >= first)
+    lately = _since(t.practice.c.begun, now, days)
+    query = sa.select(t.practice.c.begun, t.practice.c.warm_up).where(lately)
     for begun, warm_up in session.execute(query):
         struck += [datetime.fromisoformat(begun)] * sum(int(n) for *_, n in warm_up)
     return tuple(struck)
@@ -217,11 +217,17 @@ def practised_since(session: Session, now: datetime, days: float) -> dict[tuple[
     days : float
         How far back. [d]
     """
-    target, first = t.practice_target, (now - timedelta(days=days)).isoformat()
-    of = (target.c.kind == Kind.BLOCK, target.c.ball_id.is_not(None), t.practice.c.begun >= first)
+    target, lately = t.practice_target, _since(t.practice.c.begun, now, days)
+    of = (target.c.kind == Kind.BLOCK, target.c.ball_id.is_not(None), lately)
     query = sa.select(target.c.shot, target.c.target_m).join(t.practice).where(*of)
     rows = session.execute(query)
     return dict(Counter((str(shot), round(target_m)) for shot, target_m in rows))
+
+
+def _since(at: sa.Column[Any], now: datetime, days: float) -> sa.ColumnElement[bool]:
+    """Whether a time is that near to now, whatever its zone; one of no known zone counts as UTC."""
+    first = (now - timedelta(days=days)).isoformat()
+    return sa.func.julianday(at) >= sa.func.julianday(first)
 
 
 def _run_of(session: Session, practice: Practice, target: Target, at: datetime) -> int:
