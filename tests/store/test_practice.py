@@ -156,6 +156,8 @@ def test_a_call_is_safe_before_the_result_is_known(bag: Book, plan: Plan) -> Non
         finish_target(session, target, replace(ball, carry_m=52.0, called_first=True), "got 52")
         assert going(session).done == 1
         assert [b.carry_m for b in load_balls(session)] == [52.0]
+        raw = session.exec_driver_sql("SELECT raw FROM ball").scalar_one()
+    assert raw == '{"line": "called 50 | got 52"}'
 
 
 def test_undo_takes_back_a_ball_a_call_and_a_skip(bag: Book, plan: Plan) -> None:

@@ -137,9 +137,11 @@ def strike_target(
 
 
 def finish_target(session: Session, target: Target, ball: Ball, line: str) -> None:
-    """Give the ball that was called at a target what became of it."""
+    """Give the ball that was called at a target what became of it; both lines are kept."""
     if target.ball_key is not None:
-        finish_ball(session, target.ball_key, ball, line)
+        raw = sa.select(t.ball.c.raw).where(t.ball.c.id == target.ball_key)
+        called = session.scalars(raw).one()["line"]
+        finish_ball(session, target.ball_key, ball, f"{called} | {line}")
 
 
 def skip_target(session: Session, practice: Practice, target: Target, at: datetime) -> None:
