@@ -141,6 +141,19 @@ def test_twenty_balls_and_a_wrong_one_undone(browser: Browser, book: Path) -> No
     assert carries.count(91) == 1
 
 
+def test_a_step_of_a_call_keeps_the_unit_that_was_typed(browser: Browser, book: Path) -> None:
+    with served(book) as port, looking(browser, port, PHONE) as page:
+        page.goto("/practise")
+        page.get_by_role("button", name="Plan a session").click()
+        call = page.get_by_label("Your call", exact=True)
+        call.fill("70m")
+        page.get_by_role("button", name="+1 Your call").click()
+        expect(call).to_have_value("71m")
+        call.fill("")
+        page.get_by_role("button", name="−1 Your call").click()
+        expect(call).to_have_value(str(int(call.get_attribute("placeholder") or "0") - 1))
+
+
 def drag(page: Page, handle: str, by: tuple[float, float], *, low: float = 0.5) -> None:
     """Take a handle, move it in steps, let it go."""
     page.locator(handle).scroll_into_view_if_needed()

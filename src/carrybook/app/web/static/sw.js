@@ -2,7 +2,7 @@
 "use strict";
 const SHELL = "shell-3";
 const SEEN = "seen-1";
-const FILES = ["/static/page.css", "/static/page.js", "/static/shot.js", "/static/range.js", "/static/drag.js", "/static/green.js", "/static/sketch.js", "/static/htmx.min.js", "/static/icon-192.png", "/static/icon-512.png", "/manifest.webmanifest", "/offline"];
+const FILES = ["/static/page.css", "/static/page.js", "/static/shot.js", "/static/nudges.js", "/static/range.js", "/static/drag.js", "/static/green.js", "/static/sketch.js", "/static/htmx.min.js", "/static/icon-192.png", "/static/icon-512.png", "/manifest.webmanifest", "/offline"];
 const PLANNING = ["/today", "/shot", "/range", "/book", "/more", "/leave", "/ground", "/before", "/after"];
 
 self.addEventListener("install", (event) => {
