@@ -49,16 +49,9 @@ def leaks_figure(plan: Plan, *, units: str = "yards") -> Figure:
     right = panel(figure, (3.3, 0.82, 1.0, height - 1.5))
     loss, unsure = (np.array([getattr(r, name) for r in rows]) for name in ("loss", "unsure"))
     left.errorbar(
-        loss,
-        y,
-        xerr=unsure,
-        fmt="o",
-        ms=4.5,
-        color=style.INK,
-        elinewidth=1.0,
-        capsize=2.5,
+        loss, y, xerr=unsure, fmt="o", ms=4.5, color=style.INK, elinewidth=1.0, capsize=2.5,
         gid="loss",
-    )
+    )  # fmt: skip
     left.axvline(0.0, color=style.INK, lw=0.7, ls=":")
     leaked, worth = (np.array([getattr(r, name) for r in rows]) for name in ("leaked", "worth"))
     look: dict[str, Any] = {"height": 0.6, "edgecolor": style.INK, "linewidth": 0.6}
@@ -78,13 +71,7 @@ def leaks_figure(plan: Plan, *, units: str = "yards") -> Figure:
         axes.locator_params(axis="x", nbins=bins)
     figure.legend(loc="lower right", ncols=2, **LEGEND)
     against = f"against {drawable(plan.leaks.baseline.words, 52)}"
-    title = (
-        ("where strokes leak", style.SIZE_TITLE, "bold"),
-        (against, style.SIZE_LABEL, "normal"),
-    )
-    for row, (text, size, weight) in enumerate(title):
-        y_in = 1.0 - (0.24 + 0.2 * row) / height
-        figure.text(0.03, y_in, text, size=size, weight=weight, color=style.INK)
+    _title(figure, "where strokes leak", against)
     return finished(figure)
 
 
@@ -130,13 +117,19 @@ def history_figure(found: History) -> Figure:
     axes.set_xticks(x, [_day(t.begun) for t in tests], rotation=30 if len(tests) > 5 else 0)
     axes.set(xlim=(-0.5, len(tests) - 0.5), ylim=(0.0, 1.15 * float(ends.max())))
     axes.set_ylabel("mean miss / distance [%]")
-    figure.text(0.03, 1.0 - 0.24 / 3.6, "standing test", size=style.SIZE_TITLE, weight="bold",
-                color=style.INK)  # fmt: skip
     what = "depth and side" if tests[-1].result.side else "carry alone"
     said = f"{tests[-1].result.balls} balls, {what}; lower is closer"
-    figure.text(0.03, 1.0 - 0.44 / 3.6, said, size=style.SIZE_LABEL, color=style.INK)
+    _title(figure, "standing test", said)
     figure.legend(loc="lower center", ncols=2, **LEGEND)
     return finished(figure)
+
+
+def _title(figure: Figure, title: str, said: str) -> None:
+    """What a picture shows, and a line below it."""
+    lines = ((title, style.SIZE_TITLE, "bold"), (said, style.SIZE_LABEL, "normal"))
+    for row, (text, size, weight) in enumerate(lines):
+        y = 1.0 - (0.24 + 0.2 * row) / figure.get_figheight()
+        figure.text(0.03, y, text, size=size, weight=weight, color=style.INK)
 
 
 def _day(begun: str) -> str:
