@@ -20,7 +20,8 @@ __all__ = ["expected_miss", "expected_strokes", "misses", "strokes_after", "swin
 
 _GREEN_M = 13.8  # ours: radius of a round green of 600 m2
 _FROM_EDGE_M = 4.0 * YARD  # randa-hole-positions: no hole nearer the edge
-_FURTHEST_M, _STEP_M = 80.0, 0.25
+_FURTHEST_M, _STEP_M = 80.0, 0.25  # ours: of the table
+_HOLES, _WAYS = 40, 90  # ours: places of the hole and directions of a miss that stand for all
 _SIZES, _TURNS = 48, 24  # ours: sizes and directions of error that stand for all
 _WILDEST = 8.0  # ours: as in carrybook.outcomes.draws
 
@@ -107,8 +108,8 @@ def _strokes_table() -> Floats:
 
 def _share_on_green(miss_m: Floats) -> Floats:
     """Share of misses of each length that stay on: over places of the hole, in all directions."""
-    holes = (_GREEN_M - _FROM_EDGE_M) * np.sqrt((np.arange(40) + 0.5) / 40.0)
-    turns = np.cos(np.pi * (np.arange(90) + 0.5) / 90.0)
+    holes = (_GREEN_M - _FROM_EDGE_M) * np.sqrt((np.arange(_HOLES) + 0.5) / _HOLES)
+    turns = np.cos(np.pi * (np.arange(_WAYS) + 0.5) / _WAYS)
     away = holes[:, None] ** 2 + miss_m[:, None, None] ** 2
     away = away + 2.0 * miss_m[:, None, None] * holes[:, None] * turns
     return np.asarray((away <= _GREEN_M**2).mean(axis=(1, 2)))
