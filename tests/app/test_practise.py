@@ -95,6 +95,11 @@ def test_focus_aim_demand_and_baseline(say: Say, wedges: None, tmp_path: Path) -
             "calendar = 'week.txt' must end in one of: .ics",
         ),
         ("--calendar week.ics --start soon", "start = 'soon' is not understood"),
+        ("--calendar week.ics --start 2026-06-01T17:00+02:00", "has a zone; it is local"),
+        (
+            "--calendar week.ics --start 9999-12-31",
+            "year of the start = 9999 is outside 2000 to 2100",
+        ),
         (
             "--calendar week.ics --start 2026-06-01 --weeks 53",
             "weeks = 53 weeks is outside 1 to 52 weeks",

@@ -111,11 +111,15 @@ def demand_in(path: Path) -> Demand:
 
 def _time(text: str) -> datetime:
     try:
-        return datetime.fromisoformat(text.strip()).replace(tzinfo=None)
+        start = datetime.fromisoformat(text.strip())
     except ValueError:
         raise BadInputError(
             f"start = {text!r} is not understood; write it like 2026-06-01 17:00"
         ) from None
+    if start.tzinfo is not None:
+        raise BadInputError(f"start = {text!r} has a zone; it is local: write 2026-06-01 17:00")
+    require_range("year of the start", start.year, 2000, 2100, "")  # ours: else a slip of the thumb
+    return start
 
 
 def _weeks(weeks: int) -> int:
