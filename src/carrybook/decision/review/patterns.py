@@ -19,12 +19,14 @@ from carrybook.decision.review.split import FACTS, Causes
 __all__ = ["ALL_SHOTS", "Measure", "Pattern", "Patterns", "find_patterns"]
 
 ALL_SHOTS = "all shots"
-_FLIPS = 2000
+_FLIPS = 2000  # ours: a chance of 3 % is then known to 0.4
 # Below the 5 % that is promised: at 5 %, 13 of 234 invented seasons of pure luck named one.
 _SURE = 0.03
-_WILD = 3.0  # a landing further out than three scales counts as three: one shank is no pattern
+_WILD = (
+    3.0  # a landing further out than three scales counts as three (ours): one shank is no pattern
+)
 _Z95 = 1.96
-_LEAST_ROUNDS = 6  # with fewer, no sign of rounds can be told from luck
+_LEAST_ROUNDS = 6  # with fewer, no sign of rounds can be told from luck; ours
 
 
 class Measure(StrEnum):
