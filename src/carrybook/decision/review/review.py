@@ -114,6 +114,11 @@ class Review:
     costs: tuple[Cost, ...]
     notes: tuple[str, ...]
 
+    @property
+    def lines(self) -> tuple[PartSum, ...]:
+        """All parts together, then each that was told apart in some shot."""
+        return (self.gained, *(part for part in self.parts if part.shots))
+
 
 def review(
     rounds: Sequence[PlayedRound],
