@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from benchmarks.invented_seasons import Habits, invented_bag, invented_rounds
 from benchmarks.timing import best_of
 from carrybook.decision.review.baselines import TOUR_BASELINE
 from carrybook.decision.review.best import best_of as best_choice
-from carrybook.decision.review.invented import Habits, invented_bag, invented_rounds
 from carrybook.decision.review.review import review
 from carrybook.decision.review.season import columns_of, condition_of
 from carrybook.decision.review.weigh import scales_of

@@ -16,8 +16,8 @@ from typing import Any
 
 import numpy as np
 
+from benchmarks.invented_seasons import Habits, invented_bag, invented_rounds
 from carrybook.app.sweep import Hands, sweep
-from carrybook.decision.review.invented import Habits, invented_bag, invented_rounds
 from carrybook.decision.review.review import Review, review
 from carrybook.decision.review.split import PARTS
 from carrybook.player.summary import ShotSummary

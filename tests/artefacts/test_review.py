@@ -5,6 +5,7 @@ from functools import cache
 
 import numpy as np
 import pytest
+from benchmarks.invented_seasons import Habits, invented_bag, invented_rounds
 
 from carrybook.artefacts.review import review_figure
 from carrybook.artefacts.review_text import (
@@ -16,7 +17,6 @@ from carrybook.artefacts.review_text import (
     practice_command,
 )
 from carrybook.artefacts.words import METRES, YARDS
-from carrybook.decision.review.invented import Habits, invented_bag, invented_rounds
 from carrybook.decision.review.patterns import ALL_SHOTS, Measure, Pattern
 from carrybook.decision.review.review import Cost, PartSum, Review, review
 from carrybook.decision.review.split import PARTS

@@ -69,3 +69,12 @@ def test_what_cannot_be_is_named(change: dict[str, object], message: str) -> Non
 def test_facts_outside_their_range_are_named(fact: dict[str, float], message: str) -> None:
     with pytest.raises(OutOfRangeError, match=message):
         Facts(**fact)  # type: ignore[arg-type]
+
+
+def test_what_a_shot_met_is_what_was_learnt_else_what_was_believed() -> None:
+    known = Facts(number_m=80.0, wind_mps=4.0, wind_from_rad=0.5, lie=Lie.FAIRWAY, firmness_g=90.0)
+    shot = replace(SHOT, known=known)
+    assert shot.met == known
+    stronger = replace(shot, true=Facts(wind_mps=7.0)).met
+    assert (stronger.wind_mps, stronger.wind_from_rad) == (7.0, 0.5)
+    assert replace(shot, true=Facts(number_m=85.0, lie=Lie.SAND)).met.number_m == 85.0

@@ -62,3 +62,14 @@ def test_no_file_and_no_text(tmp_path: Path) -> None:
     (tmp_path / "x.csv").write_bytes(b"\xff\xfe\x00")
     with pytest.raises(BadInputError, match="is not UTF-8 text"):
         read_rounds_file(tmp_path / "x.csv")
+
+
+def test_a_quoted_note_may_have_lines(tmp_path: Path) -> None:
+    row = '2026-05-30;;4;80;54;holed;;;;"into the sun\r\nand late"'
+    (found,) = read_rounds_file(write(tmp_path, row, head=f"{HEAD};note"))
+    assert found.answers["note"] == "into the sun and late"
+
+
+def test_a_cell_without_an_end_is_no_table(tmp_path: Path) -> None:
+    with pytest.raises(BadInputError, match=r"season\.csv is not a CSV file"):
+        read_rounds_file(write(tmp_path, f'"{"a" * 200_000}'))

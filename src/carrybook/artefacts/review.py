@@ -30,7 +30,7 @@ def review_figure(found: Review) -> Figure:
         4.5 in wide: a bar for each part, to the left where strokes were lost, its 95 % interval
         across it; the sum on top.
     """
-    parts = [found.gained, *(p for p in found.parts if p.shots)]
+    parts = found.lines
     height = _TOP_IN + _BOTTOM_IN + _ROW_IN * len(parts)
     figure = new_figure(height)
     rounds, shots = len(found.season.rounds), len(found.season)
@@ -49,7 +49,7 @@ def review_figure(found: Review) -> Figure:
     return finished(figure)
 
 
-def _draw_bars(axes: Axes, parts: list[PartSum]) -> None:
+def _draw_bars(axes: Axes, parts: tuple[PartSum, ...]) -> None:
     at = np.arange(len(parts), dtype=float)
     values = np.array([p.per_round for p in parts])
     colours = [style.FAINT if k == 0 else style.TINTS[1] for k in range(len(parts))]

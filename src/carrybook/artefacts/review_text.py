@@ -12,6 +12,7 @@ __all__ = [
     "interval_words",
     "pattern_words",
     "practice_command",
+    "worth_telling",
 ]
 
 PART_WORDS = {
@@ -33,6 +34,7 @@ _CAUSES = {
     "execution": "choice and strike, which were not recorded apart",
     **{fact: f"the {fact} was not as believed" for fact in FACTS},
 }
+_NOTHING = 0.005  # strokes a round: what is said as 0.00
 _STROKES = (Measure.CHOICE, Measure.INPUT, Measure.STRIKE)
 _FROM = {
     Measure.CHOICE: "in the choice", Measure.INPUT: "by what was believed",
@@ -97,6 +99,11 @@ def cost_words(cost: Cost) -> str:
 def practice_command(cost: Cost) -> str:
     """Give the command that plans practice for it."""
     return f"carrybook practise plan --focus {cost.focus}"
+
+
+def worth_telling(found: Review) -> tuple[PartSum, ...]:
+    """Facts worth knowing that are not nothing once they are rounded."""
+    return tuple(fact for fact in found.worth_knowing if fact.per_round > _NOTHING)
 
 
 def interval_words(part: PartSum) -> str:

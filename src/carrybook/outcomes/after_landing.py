@@ -15,6 +15,7 @@ from carrybook.base.numerics import Floats, Ints, in_parts, kernel
 from carrybook.outcomes.landing import Patch, drop_many
 from carrybook.outcomes.turf import drawn_turf
 from carrybook.physics.roll import rolling_resistance
+from carrybook.player.robust import DEGREES_OF_FREEDOM
 from carrybook.world.ground import Surface
 
 __all__ = ["RUN_ON", "Chance", "GreenNets", "chance", "mean_after", "runs_of"]
@@ -24,9 +25,8 @@ __all__ = ["RUN_ON", "Chance", "GreenNets", "chance", "mean_after", "runs_of"]
 RUN_ON = (Surface.GREEN, Surface.FAIRWAY, Surface.ROUGH, Surface.BUNKER)
 _STIMP = 10.0 * FOOT  # ours: of a green that nobody stimped
 _RUNS = 32  # ours: runs drawn for each kind of ball and surface
-_LONGEST_RUN = 40.0  # m
-_WILDEST = 8.0  # as of a draw
-_FREEDOM = 4.0
+_LONGEST_RUN = 40.0  # m; ours
+_WILDEST = 8.0  # ours: as in carrybook.outcomes.draws
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +95,8 @@ def chance(count: int) -> Chance:
         ratio = (1.0 + ratio) ** (1.0 / 5.0)
     steps = ratio ** -np.arange(1.0, 5.0)
     even = (0.5 + np.outer(np.arange(1, count // 4 + 1), steps)) % 1.0
-    wild = np.sqrt(_FREEDOM / (2.0 * gammaincinv(_FREEDOM / 2.0, even[:, 2])))
+    nu = DEGREES_OF_FREEDOM
+    wild = np.sqrt(nu / (2.0 * gammaincinv(nu / 2.0, even[:, 2])))
     along, aside = (np.clip(ndtri(even[:, k]) * wild, -_WILDEST, _WILDEST) for k in (0, 1))
     unsure = np.asarray(ndtri(even[:, 3]))
     mirrors = np.array([[1.0, 1.0, -1.0, -1.0], [1.0, -1.0, 1.0, -1.0], [1.0, -1.0, -1.0, 1.0]])

@@ -1,5 +1,7 @@
 """What a ball costs that lies off the green, by the surface it lies on."""
 
+from collections.abc import Callable
+
 import numpy as np
 
 from carrybook.base.numerics import Floats, Ints
@@ -18,8 +20,10 @@ LIE_ON = {
 }
 
 
-def strokes_off_green(surface: Ints, distance_m: Floats) -> Floats:
-    """Strokes to hole out for a putted ball that has run off the green.
+def strokes_off_green(
+    surface: Ints, distance_m: Floats, from_lie: Callable[[Lie, Floats], Floats] = strokes_from
+) -> Floats:
+    """Strokes to hole out for a ball that is off the green.
 
     Parameters
     ----------
@@ -27,6 +31,8 @@ def strokes_off_green(surface: Ints, distance_m: Floats) -> Floats:
         :class:`carrybook.world.ground.Surface` of where it lies.
     distance_m : ndarray, shape (...)
         To the hole. [m]
+    from_lie : callable
+        Strokes from a lie and distances; a tour player's where none is given.
 
     Returns
     -------
@@ -37,7 +43,7 @@ def strokes_off_green(surface: Ints, distance_m: Floats) -> Floats:
     strokes = np.full(np.shape(distance_m), np.nan)
     for kind, lie in LIE_ON.items():
         on = surface == kind
-        strokes[on] = strokes_from(lie, distance_m[on])
+        strokes[on] = from_lie(lie, distance_m[on])
     lost = (surface == Surface.WATER) | (surface == Surface.OUT_OF_BOUNDS)
-    strokes[lost] = 1.0 + strokes_from(Lie.LIGHT_ROUGH, distance_m[lost])
+    strokes[lost] = 1.0 + from_lie(Lie.LIGHT_ROUGH, distance_m[lost])
     return strokes

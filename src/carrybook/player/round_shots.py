@@ -203,6 +203,20 @@ class RoundShot:
         return self.known.lie or Lie.FAIRWAY  # there is one: it was checked
 
     @property
+    def met(self) -> Facts:
+        """As it turned out where that is known, else as believed."""
+        known, true = self.known, self.true
+        come = known.wind_from_rad if true.wind_mps is None else true.wind_from_rad
+        return Facts(
+            number_m=true.number_m or known.number_m,
+            wind_mps=known.wind_mps if true.wind_mps is None else true.wind_mps,
+            wind_from_rad=known.wind_from_rad if come is None else come,
+            lie=true.lie or known.lie,
+            moisture=true.moisture or known.moisture,
+            firmness_g=known.firmness_g if true.firmness_g is None else true.firmness_g,
+        )
+
+    @property
     def landing_m(self) -> tuple[float, float] | None:
         """Where it landed, past the hole and right of it, where both are known. [m]"""
         if self.landing_past_m is None or self.landing_right_m is None:

@@ -1,6 +1,5 @@
 """A rival's averages from a file: lie, distance, strokes; docs/rounds.md says how it looks."""
 
-import csv
 import re
 from collections import defaultdict
 from pathlib import Path
@@ -10,6 +9,7 @@ import numpy as np
 from carrybook.base import units as u
 from carrybook.base.errors import BadInputError
 from carrybook.decision.review.baselines import GREEN, Baseline
+from carrybook.store.text_rows import text_rows
 from carrybook.world.lie import Lie
 
 __all__ = ["read_baseline"]
@@ -36,17 +36,10 @@ def read_baseline(path: Path) -> Baseline:
     BadInputError
         It cannot be read, or a cell cannot be used; the message names the row.
     """
-    try:
-        text = path.read_bytes().decode("utf-8-sig")
-    except OSError as error:
-        raise BadInputError(f"{path} cannot be read: {error.strerror}") from None
-    except UnicodeDecodeError:
-        raise BadInputError(f"{path} is not UTF-8 text; save the table as CSV") from None
-    delimiter = max(",;\t", key=text.partition("\n")[0].count)
-    rows = csv.reader(text.splitlines(), delimiter=delimiter)
-    unit = _unit_of(next(rows, []), path)
+    first, *below = text_rows(path) or [[]]
+    unit = _unit_of(first, path)
     tables: dict[str, list[tuple[float, float]]] = defaultdict(list)
-    for number, cells in enumerate(rows, 2):
+    for number, cells in enumerate(below, 2):
         if any(cells):
             lie, distance, strokes = _row(cells, unit, f"{path.name}, row {number}")
             tables[lie].append((distance, strokes))

@@ -3,7 +3,6 @@
 docs/rounds.md says which columns there are. What a cell means is read where typed words are read.
 """
 
-import csv
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -11,6 +10,8 @@ from pathlib import Path
 
 from carrybook.base.errors import BadInputError
 from carrybook.player.rounds import Round
+from carrybook.store.fields import MISSING
+from carrybook.store.text_rows import text_rows
 
 __all__ = ["COLUMNS", "Row", "read_rounds_file", "rounds_of"]
 
@@ -35,7 +36,6 @@ _HEADER = re.compile(r"(?P<name>[^()\[\]]+?)\s*(?:[(\[](?P<unit>[^()\[\]]*)[)\]]
 _BARE = re.compile(r"[-+−]?\d+(?:[.,]\d+)?")
 _UNITLESS = frozenset({"hole", "putts", "strokes after", "penalties"})
 _SETTINGS = ("", "course", "competition")
-_MISSING = frozenset({"", "-", "--", "n/a", "na", "nan"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,17 +65,9 @@ def read_rounds_file(path: Path) -> tuple[Row, ...]:
     BadInputError
         It cannot be read, a column that is not known or missing, or no rows.
     """
-    try:
-        text = path.read_bytes().decode("utf-8-sig")
-    except OSError as error:
-        raise BadInputError(f"{path} cannot be read: {error.strerror}") from None
-    except UnicodeDecodeError:
-        raise BadInputError(f"{path} is not UTF-8 text; save the table as CSV") from None
-    first = text.partition("\n")[0]
-    delimiter = max(",;\t", key=first.count)
-    table = csv.reader(text.splitlines(), delimiter=delimiter)
-    heads = _heads(next(table, []), path)
-    rows = [_row(n, cells, heads, path) for n, cells in enumerate(table, 2) if any(cells)]
+    first, *below = text_rows(path) or [[]]
+    heads = _heads(first, path)
+    rows = [_row(n, cells, heads, path) for n, cells in enumerate(below, 2) if any(cells)]
     if not rows:
         raise BadInputError(f"{path} holds no shots")
     return tuple(rows)
@@ -116,7 +108,7 @@ def _row(number: int, cells: list[str], heads: list[tuple[str, str]], path: Path
     said = {
         name: _with_unit(" ".join(cell.split()), unit, name)
         for (name, unit), cell in zip(heads, cells, strict=True)
-        if cell.strip().lower() not in _MISSING
+        if cell.strip().lower() not in MISSING
     }
     begun, setting = said.get("round", ""), said.get("setting", "").lower()
     if not begun:

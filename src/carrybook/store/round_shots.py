@@ -13,6 +13,7 @@ from carrybook.player.round_shots import Facts, PlayedRound, Rest, RoundShot
 from carrybook.player.rounds import Round
 from carrybook.store import tables as t
 from carrybook.store.book import Session, read_rows
+from carrybook.store.rounds import round_in
 from carrybook.store.shots import shot_id
 from carrybook.world.lie import Lie, Moisture
 
@@ -146,9 +147,7 @@ def load_rounds(session: Session) -> tuple[PlayedRound, ...]:
     for number, shot in rows:
         held.setdefault(number, []).append(shot)
     played = [
-        PlayedRound(
-            row.id, Round(row.begun, row.ended, row.note, row.setting), tuple(held.get(row.id, ()))
-        )
+        PlayedRound(row.id, round_in(row), tuple(held.get(row.id, ())))
         for row in session.execute(sa.select(t.rounds))
     ]
     return tuple(sorted(played, key=lambda each: (_when(each.round.begun), each.number)))

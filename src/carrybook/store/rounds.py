@@ -1,6 +1,7 @@
 """Rounds in the book: at most one is on."""
 
 from dataclasses import replace
+from typing import Any
 
 import sqlalchemy as sa
 
@@ -9,7 +10,7 @@ from carrybook.player.rounds import Round
 from carrybook.store.book import Session
 from carrybook.store.tables import rounds
 
-__all__ = ["end_round", "last_round", "start_round"]
+__all__ = ["end_round", "last_round", "round_in", "start_round"]
 
 
 def last_round(session: Session) -> Round | None:
@@ -21,7 +22,7 @@ def last_round(session: Session) -> Round | None:
         From :meth:`Book.session`.
     """
     row = session.execute(sa.select(rounds).order_by(rounds.c.id.desc()).limit(1)).first()
-    return None if row is None else _round(row)
+    return None if row is None else round_in(row)
 
 
 def start_round(session: Session, begun: str, note: str = "", setting: str = "") -> Round:
@@ -72,5 +73,6 @@ def end_round(session: Session, ended: str) -> Round:
     return replace(last, ended=ended)
 
 
-def _round(row: sa.Row[tuple[object, ...]]) -> Round:
+def round_in(row: sa.Row[Any]) -> Round:
+    """Take a round out of its row."""
     return Round(row.begun, row.ended, row.note, row.setting)

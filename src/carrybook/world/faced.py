@@ -4,16 +4,15 @@ The header names the column `distance`, and, if there are any, `lie`, `moisture`
 `weight`; others are ignored. A unit stands in the header, `distance (yd)`, or in the cell, `77yd`.
 """
 
-import csv
 import re
 from dataclasses import dataclass
-from io import StringIO
 from pathlib import Path
 
 from carrybook.base import units as u
 from carrybook.base.errors import BadInputError
 from carrybook.base.words import named
 from carrybook.world.firmness import firmness_named
+from carrybook.world.forecast import rows_in, text_of
 from carrybook.world.lie import Lie, Moisture
 
 __all__ = ["FacedShot", "read_faced"]
@@ -74,7 +73,7 @@ def read_faced(path: Path) -> tuple[FacedShot, ...]:
         The file cannot be read, lacks the column of distances, has two for one thing, holds no
         rows, or a cell does not hold what it should; the message names the row.
     """
-    rows = _rows(path)
+    rows = rows_in(text_of(path), path.name, "a CSV file")
     place, unit = _columns(rows[0] if rows else [], path.name)
     numbered = [(n, row) for n, row in enumerate(rows[1:], start=2) if any(map(str.strip, row))]
     if not 0 < len(numbered) <= _MOST_ROWS:
@@ -82,21 +81,6 @@ def read_faced(path: Path) -> tuple[FacedShot, ...]:
             f"{path.name} holds {len(numbered)} rows; 1 to {_MOST_ROWS} can be used"
         )
     return tuple(_shot(row, place, unit, f"{path.name}, row {n}") for n, row in numbered)
-
-
-def _rows(path: Path) -> list[list[str]]:
-    try:
-        text = path.read_text("utf-8-sig")
-    except OSError as error:
-        raise BadInputError(f"cannot read {path}: {error.strerror}") from None
-    except UnicodeDecodeError:
-        raise BadInputError(f"{path.name} is not a text file in UTF-8") from None
-    header = text.partition("\n")[0]
-    delimiter = max(",;\t", key=header.count)
-    try:
-        return list(csv.reader(StringIO(text, newline=""), delimiter=delimiter))
-    except csv.Error as error:
-        raise BadInputError(f"{path.name} is not a CSV file: {error}") from None
 
 
 def _columns(header: list[str], name: str) -> tuple[dict[str, int], str | None]:

@@ -244,7 +244,7 @@ def text_of(path: Path) -> str:
         raise BadInputError(f"{path.name} is not a text file in UTF-8") from None
 
 
-def rows_in(text: str, name: str) -> list[list[str]]:
+def rows_in(text: str, name: str, what: str = "a CSV file of a forecast") -> list[list[str]]:
     """Take a text apart into rows of cells, the header first.
 
     Raises
@@ -257,7 +257,7 @@ def rows_in(text: str, name: str) -> list[list[str]]:
     try:
         return list(csv.reader(StringIO(text, newline=""), delimiter=delimiter))
     except csv.Error as error:
-        raise BadInputError(f"{name} is not a CSV file of a forecast: {error}") from None
+        raise BadInputError(f"{name} is not {what}: {error}") from None
 
 
 def _columns(header: list[str], name: str) -> _Columns:

@@ -6,9 +6,9 @@ from functools import cache
 
 import numpy as np
 import pytest
+from benchmarks.invented_seasons import Habits, invented_bag, invented_rounds
 
 from carrybook.base.constants import YARD
-from carrybook.decision.review.invented import Habits, invented_bag, invented_rounds
 from carrybook.decision.review.review import Review, review
 from carrybook.player.round_shots import Facts, PlayedRound, Rest, RoundShot
 from carrybook.player.rounds import Round

@@ -4,8 +4,8 @@ from collections.abc import Callable
 
 import numpy as np
 import pytest
+from benchmarks.invented_seasons import Habits
 
-from carrybook.decision.review.invented import Habits
 from carrybook.decision.review.review import Review
 from carrybook.player.round_shots import PlayedRound
 from carrybook.player.summary import ShotSummary
@@ -15,7 +15,7 @@ Bag = tuple[ShotSummary, ...]
 
 
 def test_the_same_seed_plays_the_same_season(bag: Bag, played: MakeRounds) -> None:
-    from carrybook.decision.review.invented import invented_rounds
+    from benchmarks.invented_seasons import invented_rounds
 
     again = invented_rounds(bag, np.random.default_rng(1), rounds=12)
     assert again == played(None, 1, 12)

@@ -5,6 +5,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
+from benchmarks.invented_seasons import Habits
 
 from carrybook.decision.review.features import (
     BANDS,
@@ -13,7 +14,6 @@ from carrybook.decision.review.features import (
     band_of,
     features_of,
 )
-from carrybook.decision.review.invented import Habits
 from carrybook.decision.review.patterns import ALL_SHOTS, Measure, _look, find_patterns
 from carrybook.decision.review.review import Review
 from carrybook.decision.review.season import columns_of

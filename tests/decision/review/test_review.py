@@ -4,10 +4,10 @@ from collections.abc import Callable
 
 import numpy as np
 import pytest
+from benchmarks.invented_seasons import Habits
 
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError
-from carrybook.decision.review.invented import Habits
 from carrybook.decision.review.review import Review, review
 from carrybook.decision.review.split import PARTS
 from carrybook.player.round_shots import Facts, PlayedRound, RoundShot

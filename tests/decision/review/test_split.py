@@ -6,6 +6,7 @@ from itertools import product
 
 import numpy as np
 import pytest
+from benchmarks.invented_seasons import Habits
 
 from carrybook.base.constants import YARD
 from carrybook.decision.advice import Situation
@@ -13,7 +14,6 @@ from carrybook.decision.candidates import Spot as LandingSpot
 from carrybook.decision.candidates import build, world_of
 from carrybook.decision.review.baselines import TOUR_BASELINE, Baseline
 from carrybook.decision.review.greens import GREEN_WORDS, cut_of
-from carrybook.decision.review.invented import Habits
 from carrybook.decision.review.season import columns_of
 from carrybook.decision.review.split import FACTS, PARTS, Causes, _shapley, split
 from carrybook.outcomes.draws import draw

@@ -7,6 +7,8 @@ called 83, landed 3 short 2R, finish 12ft green, putts 2, true wind 18mph into, 
 import re
 
 from carrybook.base.errors import BadInputError
+from carrybook.player.round_shots import Rest
+from carrybook.world.firmness import FIRMNESS
 from carrybook.world.lie import Lie, Moisture
 
 __all__ = ["LINE_EXAMPLE", "shot_line"]
@@ -23,8 +25,8 @@ _ASIDE = rf"{_LENGTH}\s*(?:left|right|l|r)\b"
 _LIE = "|".join(sorted(Lie, key=len, reverse=True))
 _WET = "|".join(Moisture)
 _WIND = r"(?P<wind>calm|\d+(?:[.,]\d+)?\s*[a-z/]+)(?:\s+(?P<wind_from>.+))?"
-_REST = r"holed|green|fringe|fairway|rough|bunker|water|out of bounds"
-_FIRM = r"soft|medium|firm|very firm|\d+g"
+_REST = "|".join(Rest)
+_FIRM = "|".join((*FIRMNESS, r"\d+g"))
 
 # What a fact may look like; the names of the groups are those of the form. The first that fits.
 _FACTS = tuple(

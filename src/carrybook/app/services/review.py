@@ -1,14 +1,15 @@
 """Rounds reviewed: planning, so refused while a round is on."""
 
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.files import save_figure
 from carrybook.app.forms.review import ReviewForm
 from carrybook.app.services.learn import day_summaries
-from carrybook.app.services.round_shots import played_rounds
+from carrybook.app.services.round_shots import rounds_shown
 from carrybook.app.services.rounds import require_planning
-from carrybook.base.errors import BadInputError, NoSolutionError
+from carrybook.base.errors import NoSolutionError
 
 if TYPE_CHECKING:
     from carrybook.decision.review.baselines import Baseline
@@ -41,7 +42,9 @@ def review_rounds(book: Path | None, asked: ReviewForm, *, seed: int = 1) -> "Re
     from carrybook.decision.review.review import review
     from carrybook.player.day import Day
 
-    rounds = _asked_for(played_rounds(book), asked)
+    rounds = rounds_shown(book, number=asked.round, last=asked.last)
+    if asked.since is not None:
+        rounds = _since(rounds, asked.since)
     baseline = _baseline(asked.against)
     return review(rounds, day_summaries(book, Day()), baseline, seed=seed)
 
@@ -59,20 +62,10 @@ def draw_review(path: Path, found: "Review") -> None:
     save_figure(path, review_figure(found))
 
 
-def _asked_for(rounds: "tuple[PlayedRound, ...]", asked: ReviewForm) -> "tuple[PlayedRound, ...]":
-    some = tuple(each for each in rounds if each.shots)
-    if asked.round is not None:
-        some = tuple(each for each in rounds if each.number == asked.round)
-        if not some:
-            raise BadInputError(
-                f"round = {asked.round} is not in the book; see: carrybook round shots --last 9"
-            )
-    elif asked.last is not None:
-        some = some[-asked.last :]
-    elif asked.since is not None:
-        some = tuple(each for each in some if each.round.begun[:10] >= asked.since.isoformat())
-        if not some:
-            raise NoSolutionError(f"no round since {asked.since} has a recorded scoring shot")
+def _since(rounds: "tuple[PlayedRound, ...]", day: date) -> "tuple[PlayedRound, ...]":
+    some = tuple(each for each in rounds if each.round.begun[:10] >= day.isoformat())
+    if not some:
+        raise NoSolutionError(f"no round since {day} has a recorded scoring shot")
     return some
 
 

@@ -81,16 +81,16 @@ def add_played_round(book: Path | None, now: datetime, setting: str) -> None:
     NoSolutionError
         There is no book yet.
     """
-    from carrybook.app.services.rounds import current_round
     from carrybook.player.rounds import Round
     from carrybook.store.round_shots import ReadRound
     from carrybook.store.round_shots import pour_in as pour
+    from carrybook.store.rounds import last_round
 
-    last = current_round(book)
-    if last is not None and last.is_on:
-        raise BadInputError("a round is on; its shots are recorded until it is over")
     when = now.isoformat(timespec="seconds")
     with open_book(book) as opened, opened.session() as session:
+        last = last_round(session)
+        if last is not None and last.is_on:
+            raise BadInputError("a round is on; its shots are recorded until it is over")
         pour(session, [ReadRound(Round(when, when, "", setting), ())])
 
 
@@ -169,7 +169,9 @@ def rounds_shown(
     if number is not None:
         found = tuple(each for each in found if each.number == number)
         if not found:
-            raise BadInputError(f"round = {number} is not in the book; see: carrybook round shots")
+            raise BadInputError(
+                f"round = {number} is not in the book; see: carrybook round shots --last 9"
+            )
         return found
     some = tuple(each for each in found if each.shots)
     return some if last is None else some[-last:]

@@ -9,24 +9,30 @@ from carrybook.artefacts.review_text import (
     interval_words,
     pattern_words,
     practice_command,
+    worth_telling,
 )
 from carrybook.decision.review.review import PartSum, Review
 
-__all__ = ["review_text"]
+__all__ = ["review_head", "review_text"]
 
 
 def review_text(found: Review, units: str) -> str:
     """Say what rounds were made of."""
-    rounds, shots = len(found.season.rounds), len(found.season)
-    head = (
-        f"{counted(rounds, 'round')}, {counted(shots, 'scoring shot')}, against"
-        f" {against_words(found)}: strokes gained a round, lost where negative"
-    )
-    parts = [found.gained, *(p for p in found.parts if p.shots)]
-    rows = [("", "a round", "95 %", "told apart in"), *(_part(p, found.gained) for p in parts)]
+    head = f"{review_head(found)}: strokes gained a round, lost where negative"
+    parts = (_part(p, found.gained) for p in found.lines)
+    rows = [("", "a round", "95 %", "told apart in"), *parts]
     blocks = [f"{head}\n{table(rows)}", _worth(found), _patterns(found, units), _costs(found)]
     blocks.append("\n".join(f"note: {note}" for note in found.notes))
     return "\n\n".join(block for block in blocks if block)
+
+
+def review_head(found: Review) -> str:
+    """Say which rounds, and against whom."""
+    rounds, shots = len(found.season.rounds), len(found.season)
+    return (
+        f"{counted(rounds, 'round')}, {counted(shots, 'scoring shot')}, against"
+        f" {against_words(found)}"
+    )
 
 
 def _part(part: PartSum, whole: PartSum) -> tuple[str, str, str, str]:
@@ -36,7 +42,7 @@ def _part(part: PartSum, whole: PartSum) -> tuple[str, str, str, str]:
 
 
 def _worth(found: Review) -> str:
-    facts = [p for p in found.worth_knowing if p.per_round > 0.005]
+    facts = worth_telling(found)
     if not facts:
         return ""
     lines = [

@@ -7,12 +7,20 @@ from carrybook.app.services.rounds import spoken
 from carrybook.app.texts.base import counted, table
 from carrybook.artefacts import words as w
 from carrybook.player.round_shots import PlayedRound, Rest, RoundShot
+from carrybook.player.rounds import Round
 
 if TYPE_CHECKING:
     from carrybook.app.services.round_shots import Recorded
     from carrybook.store.round_shots import PouredIn
 
-__all__ = ["poured_text", "recorded_text", "round_shots_text", "shot_words"]
+__all__ = [
+    "begun_words",
+    "played_words",
+    "poured_text",
+    "recorded_text",
+    "round_shots_text",
+    "shot_words",
+]
 
 
 def recorded_text(recorded: "Recorded", units: str) -> str:
@@ -22,11 +30,16 @@ def recorded_text(recorded: "Recorded", units: str) -> str:
 
 def shot_words(shot: RoundShot, units: str) -> str:
     """Say one shot in a line."""
+    return f"hole {shot.hole}, {played_words(shot, units)}"
+
+
+def played_words(shot: RoundShot, units: str) -> str:
+    """Say one shot, but not which hole it was on."""
     u = w.units_named(units)
     meant = "" if shot.intended_m is None else f" meant {w.distance(shot.intended_m, u)}"
     return (
-        f"hole {shot.hole}, {w.distance(shot.number_m, u)} {shot.lie},"
-        f" {w.one_line(shot.shot)}{meant}, {_finish(shot, u)}, {counted(shot.strokes, 'stroke')}"
+        f"{w.distance(shot.number_m, u)} {shot.lie}, {w.one_line(shot.shot)}{meant},"
+        f" {_finish(shot, u)}, {counted(shot.strokes, 'stroke')}"
     )
 
 
@@ -40,6 +53,12 @@ def round_shots_text(rounds: Sequence[PlayedRound], units: str) -> str:
     return "\n\n".join(_one_round(each, w.units_named(units)) for each in rounds)
 
 
+def begun_words(played: Round) -> str:
+    """Say when a round began, whether it counted, and its note."""
+    notes = ", ".join(w.one_line(text) for text in (played.setting, played.note) if text)
+    return f"{spoken(played.begun)}{f' ({notes})' if notes else ''}"
+
+
 def poured_text(poured: "PouredIn", name: str) -> str:
     """Say what a file added."""
     known = f"; {poured.known} were there already" if poured.known else ""
@@ -50,8 +69,7 @@ def poured_text(poured: "PouredIn", name: str) -> str:
 
 
 def _one_round(each: PlayedRound, u: w.Units) -> str:
-    notes = ", ".join(w.one_line(t) for t in (each.round.setting, each.round.note) if t)
-    head = f"round {each.number}, {spoken(each.round.begun)}{f' ({notes})' if notes else ''}"
+    head = f"round {each.number}, {begun_words(each.round)}"
     names = (
         "hole",
         f"number {u.far}",

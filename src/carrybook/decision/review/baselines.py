@@ -8,7 +8,7 @@ import numpy as np
 from carrybook.base.errors import BadInputError
 from carrybook.base.numerics import Floats
 from carrybook.outcomes.baseline import strokes_from
-from carrybook.outcomes.off_green import FROM_FRINGE, LIE_ON
+from carrybook.outcomes.off_green import FROM_FRINGE, strokes_off_green
 from carrybook.outcomes.putting import expected_putts
 from carrybook.player.round_shots import Rest
 from carrybook.world.ground import Surface
@@ -105,9 +105,8 @@ class Baseline:
         if surface in (Surface.GREEN, Surface.FRINGE):
             extra = FROM_FRINGE if surface is Surface.FRINGE else 0.0
             return np.asarray(self.putts(distance_m) + extra)
-        if surface in LIE_ON:
-            return self.from_lie(LIE_ON[surface], distance_m)
-        return 1.0 + self.from_lie(Lie.LIGHT_ROUGH, distance_m)
+        on = np.full(np.shape(distance_m), surface)
+        return strokes_off_green(on, distance_m, self.from_lie)
 
     def from_rest(self, rest: Rest, distance_m: float) -> float:
         """Strokes from where a ball finished; none where it was holed. [1]

@@ -15,8 +15,7 @@ from carrybook.world.lie import Lie
 __all__ = ["Chosen", "chosen_of"]
 
 _WIDEST = 12.0  # m; ours: how far from the hole an aim that nobody said is looked for
-_ASIDES = 13
-_DRAWS = 128
+_ASIDES, _DRAWS = 13, 128  # ours: places that are tried, and what they are weighed with
 
 
 @dataclass(frozen=True, slots=True)

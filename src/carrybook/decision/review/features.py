@@ -113,9 +113,8 @@ def _across(shot: RoundShot) -> float:
 
 
 def _wind(shot: RoundShot) -> tuple[float, float]:
-    facts = shot.known if shot.true.wind_mps is None else shot.true
-    come = facts.wind_from_rad
-    return facts.wind_mps or 0.0, (shot.known.wind_from_rad or 0.0) if come is None else come
+    met = shot.met
+    return met.wind_mps or 0.0, met.wind_from_rad or 0.0
 
 
 _OF_SHOT: dict[str, Callable[[RoundShot], bool]] = {

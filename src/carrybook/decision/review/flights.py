@@ -19,8 +19,8 @@ from carrybook.world.wind import Wind
 __all__ = ["ARRIVAL_ROW", "Asked", "fly_asked", "lie_factors", "scatter_of", "wind_rows"]
 
 ARRIVAL_ROW = ("carry", "right", "speed", "descent", "spin")
-_NODES = 48  # of a table of ball speeds over what may be felt
-_BELOW, _ABOVE = 0.5, 1.25  # how far beyond its partials a shot may have been meant to go
+_NODES = 48  # ours: of a table of ball speeds over what may be felt
+_BELOW, _ABOVE = 0.5, 1.25  # ours: how far beyond its partials a shot may have been meant to go
 
 
 @dataclass(frozen=True, slots=True)

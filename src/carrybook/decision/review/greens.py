@@ -15,6 +15,7 @@ from carrybook.base.numerics import Floats, Ints
 from carrybook.base.units import LENGTH, parse
 from carrybook.decision.review.baselines import Baseline
 from carrybook.outcomes.after_landing import RUN_ON, GreenNets
+from carrybook.outcomes.putting_map import surface_of
 from carrybook.player.round_shots import RoundShot
 from carrybook.world.described_hole import described_hole
 from carrybook.world.ground import Surface
@@ -28,8 +29,9 @@ _DEEP, _WIDE = 30.0 * YARD, 24.0 * YARD
 _THIRDS = {"front": 0.24, "middle": 0.5, "back": 0.76}
 _SIDES = {"left": 0.27, "centre": 0.0, "right": -0.27}
 _EDGE = 4.0 * YARD  # randa-hole-positions: no hole nearer to the edge
+_POWER = 2.4  # of the outline, as carrybook.world.described_hole rounds it
 _STEP = 0.5  # m, of a net
-_SHORT, _LONG, _ASIDE = 60.0, 40.0, 40.0  # m, of a net beyond the green
+_SHORT, _LONG, _ASIDE = 60.0, 40.0, 40.0  # m, of a net beyond the green; ours
 _AS = {
     Surface.GREEN: Surface.GREEN, Surface.FRINGE: Surface.FAIRWAY, Surface.FAIRWAY: Surface.FAIRWAY,
     Surface.ROUGH: Surface.ROUGH, Surface.BUNKER: Surface.BUNKER, Surface.PATH: Surface.FAIRWAY,
@@ -94,7 +96,8 @@ def _on_sheet(sheet: re.Match[str], deep: float) -> Cut:
 
 def _half_width(x: float) -> float:
     """Half width of a rounded green at some depth."""
-    return float(0.5 * _WIDE * max(0.1, 1.0 - abs(2.0 * x / _DEEP - 1.0) ** 2.4) ** (1.0 / 2.4))
+    share = max(0.1, 1.0 - abs(2.0 * x / _DEEP - 1.0) ** _POWER)
+    return float(0.5 * _WIDE * share ** (1.0 / _POWER))
 
 
 @cache
@@ -105,27 +108,20 @@ def _green() -> Hole:
 @cache
 def _surfaces() -> tuple[Floats, Floats, Ints]:
     """Nodes of the net in x and y, and the surface at each."""
-    ground = _green().ground
     x = np.arange(-_SHORT, _DEEP + _LONG + _STEP, _STEP)
     y = np.arange(-_ASIDE, _ASIDE + _STEP, _STEP)
-    i = np.clip(np.rint((x - ground.x0) / ground.step), 0, ground.surfaces.shape[0] - 1)
-    j = np.clip(np.rint((y - ground.y0) / ground.step), 0, ground.surfaces.shape[1] - 1)
-    return x, y, ground.surfaces[np.ix_(i.astype(int), j.astype(int))]
+    return x, y, surfaces_at(*np.meshgrid(x, y, indexing="ij"))
 
 
 def surfaces_at(x: Floats, y: Floats) -> Ints:
-    """Surface of the described green at some places, shape (n,).
+    """Surface of the described green at some places, shape (...).
 
     Parameters
     ----------
-    x, y : ndarray, shape (n,)
+    x, y : ndarray, shape (...)
         In the axes of the hole. [m]
     """
-    net_x, net_y, surfaces = _surfaces()
-    i = np.clip(np.rint((x - net_x[0]) / _STEP), 0, len(net_x) - 1).astype(int)
-    j = np.clip(np.rint((y - net_y[0]) / _STEP), 0, len(net_y) - 1).astype(int)
-    found: Ints = surfaces[i, j]
-    return found
+    return surface_of(_green().ground, x, y)
 
 
 def nets_of(cuts: list[Cut], baseline: Baseline) -> tuple[GreenNets, Ints]:

@@ -14,17 +14,19 @@ import numpy as np
 from carrybook.base.numerics import Floats, Ints
 from carrybook.decision.review.features import Feature, features_of
 from carrybook.decision.review.season import Season
-from carrybook.decision.review.split import FACTS, Causes
+from carrybook.decision.review.split import Causes
 
 __all__ = ["ALL_SHOTS", "Measure", "Pattern", "Patterns", "find_patterns"]
 
 ALL_SHOTS = "all shots"
-_FLIPS = 2000
+_FLIPS = 2000  # ours: a chance of 3 % is then known to 0.4
 # Below the 5 % that is promised: at 5 %, 13 of 234 invented seasons of pure luck named one.
 _SURE = 0.03
-_WILD = 3.0  # a landing further out than three scales counts as three: one shank is no pattern
+_WILD = (
+    3.0  # a landing further out than three scales counts as three (ours): one shank is no pattern
+)
 _Z95 = 1.96
-_LEAST_ROUNDS = 6  # with fewer, no sign of rounds can be told from luck
+_LEAST_ROUNDS = 6  # with fewer, no sign of rounds can be told from luck; ours
 
 
 class Measure(StrEnum):
@@ -210,8 +212,8 @@ def _measures(split: Causes) -> dict[Measure, Floats]:
     """What is looked at, a value for each shot; nan where it is not known."""
     deep, wide = (_held(split.off_m[:, k], split.scatter[:, s]) for k, s in ((0, 0), (1, 1)))
     strike = split.total("distance", "side", "execution")
-    inputs = split.parts[:, 2 : 2 + len(FACTS)]
-    believed = np.where(np.isfinite(inputs).any(axis=1), np.nansum(inputs, axis=1), np.nan)
+    learnt = np.isfinite(split.inputs).any(axis=1)
+    believed = np.where(learnt, np.nansum(split.inputs, axis=1), np.nan)
     found = {
         Measure.CHOICE: split.part("choice"), Measure.INPUT: believed, Measure.STRIKE: strike,
         Measure.DEPTH: deep, Measure.SIDE: wide,

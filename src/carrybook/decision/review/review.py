@@ -114,6 +114,11 @@ class Review:
     costs: tuple[Cost, ...]
     notes: tuple[str, ...]
 
+    @property
+    def lines(self) -> tuple[PartSum, ...]:
+        """All parts together, then each that was told apart in some shot."""
+        return (self.gained, *(part for part in self.parts if part.shots))
+
 
 def review(
     rounds: Sequence[PlayedRound],
@@ -236,7 +241,7 @@ def _notes(season: Season, found: Causes, baseline: Baseline | None) -> list[str
         )
     if any(s.lie is Lie.SAND for s in shots):
         notes.append("from sand only the result counts: a splash shot is not modelled")
-    learnt = int(np.isfinite(found.parts[:, 2 : 2 + len(FACTS)]).any(axis=1).sum())
+    learnt = int(np.isfinite(found.inputs).any(axis=1).sum())
     notes.append(
         f"what turned out otherwise was noted for {learnt} shots; where it was not, it is within"
         " distance and side"

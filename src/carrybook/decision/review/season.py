@@ -9,7 +9,7 @@ from carrybook.base.errors import BadInputError
 from carrybook.base.numerics import Flags, Floats, Ints
 from carrybook.decision.review.flights import Asked, fly_asked, lie_factors, wind_rows
 from carrybook.decision.review.greens import Cut, cut_of
-from carrybook.player.round_shots import Facts, PlayedRound, RoundShot
+from carrybook.player.round_shots import PlayedRound, RoundShot
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY
 from carrybook.world.firmness import UNSEEN
@@ -119,7 +119,7 @@ def condition_of(season: Season, *, true: bool) -> tuple[Condition, dict[str, Fl
     true : bool
         As it turned out, and as believed where nothing else was learnt; else as believed.
     """
-    facts = [_merged(shot) if true else shot.known for shot in season.shots]
+    facts = [shot.met if true else shot.known for shot in season.shots]
     source = [shot.true if true else shot.known for shot in season.shots]
     said = {
         "number": np.array([f.number_m is not None for f in source]),
@@ -140,20 +140,6 @@ def condition_of(season: Season, *, true: bool) -> tuple[Condition, dict[str, Fl
         temperature=np.array(air),
     )
     return condition, said
-
-
-def _merged(shot: RoundShot) -> Facts:
-    """As it turned out, where that is known, else as believed."""
-    known, true = shot.known, shot.true
-    windy = true if true.wind_mps is not None else known
-    return Facts(
-        number_m=true.number_m or known.number_m,
-        wind_mps=windy.wind_mps,
-        wind_from_rad=known.wind_from_rad if windy.wind_from_rad is None else windy.wind_from_rad,
-        lie=true.lie or known.lie,
-        moisture=true.moisture or known.moisture,
-        firmness_g=known.firmness_g if true.firmness_g is None else true.firmness_g,
-    )
 
 
 def fly_in(

@@ -28,6 +28,7 @@ from carrybook.decision.review.knowing import worth_of_knowing
 from carrybook.decision.review.season import Condition, Season, condition_of
 from carrybook.decision.review.weigh import Flown, Scales, flown_in, scales_of
 from carrybook.outcomes.after_landing import Chance, chance
+from carrybook.player.round_shots import Rest
 from carrybook.player.summary import ShotSummary
 from carrybook.world.lie import Lie
 
@@ -81,6 +82,12 @@ class Causes:
         column: Floats = self.parts[:, PARTS.index(name)]
         return column
 
+    @property
+    def inputs(self) -> Floats:
+        """Columns of :data:`FACTS`, shape (n, 4)."""
+        first = PARTS.index(FACTS[0])
+        return self.parts[:, first : first + len(FACTS)]
+
     def total(self, *names: str) -> Floats:
         """Sum of some parts, shape (n,); what is not separable adds nothing of its own."""
         columns = [PARTS.index(name) for name in names]
@@ -125,7 +132,9 @@ def split(
     column["level"][:] = start - best
     column["choice"][:] = best - planned
     now = best.copy()
-    now[chosen.rows] = _inputs(chosen, believed, true, learnt, scales, drawn, column)
+    now[chosen.rows] = _inputs(
+        chosen, believed, true, learnt, planned[chosen.rows], scales, drawn, column
+    )
     off, scatter = _strike(season, chosen, true, now, scales, drawn, column)
     finish = np.array([1.0 + after.from_rest(s.finish, s.finish_m) for s in season.shots])
     finish += np.array([_seen_penalties(s.finish, s.penalties) for s in season.shots])
@@ -148,31 +157,31 @@ def _best(instead: Floats, planned: Floats, fresh: Floats) -> Floats:
     return np.where(np.isfinite(found), found, fresh)
 
 
-def _seen_penalties(finish: str, penalties: int) -> int:
+def _seen_penalties(finish: Rest, penalties: int) -> int:
     """Penalty strokes that what a ball came to rest on does not hold already."""
-    return 0 if finish in ("water", "out of bounds") else penalties
+    return 0 if finish in (Rest.WATER, Rest.OUT_OF_BOUNDS) else penalties
 
 
 def _inputs(
-    chosen: Chosen, believed: Condition, true: Condition, learnt: dict[str, Flags], scales: Scales,
-    drawn: Chance, column: dict[str, Floats],
+    chosen: Chosen, believed: Condition, true: Condition, learnt: dict[str, Flags],
+    planned: Floats, scales: Scales, drawn: Chance, column: dict[str, Floats],
 ) -> Floats:  # fmt: skip
     """What each fact cost, into its column; gives the worth of what was chosen as it was."""
-    rows = chosen.rows
-    worth = chosen.worth(believed, scales, drawn)
-    some = np.flatnonzero(np.any([learnt[f][rows] for f in FACTS], axis=0))
-    if not len(some):
+    rows, worth = chosen.rows, planned.copy()
+    facts = [fact for fact in FACTS if learnt[fact][rows].any()]  # what nobody learnt costs nothing
+    if not facts:
         return worth
+    some = np.flatnonzero(np.any([learnt[fact][rows] for fact in facts], axis=0))
     part = chosen.some(some)
     table = {
-        mix: part.worth(believed.mixed(true, dict(zip(FACTS, mix, strict=True))), scales, drawn)
-        for mix in product((False, True), repeat=len(FACTS))
+        mix: part.worth(believed.mixed(true, dict(zip(facts, mix, strict=True))), scales, drawn)
+        for mix in product((False, True), repeat=len(facts))
     }
-    shares = _shapley(table, len(FACTS))
-    for k, fact in enumerate(FACTS):
+    shares = _shapley(table, len(facts))
+    for k, fact in enumerate(facts):
         known = learnt[fact][part.rows]
         column[fact][part.rows[known]] = -shares[known, k]
-    worth[some] = table[(True,) * len(FACTS)]
+    worth[some] = table[(True,) * len(facts)]
     return worth
 
 

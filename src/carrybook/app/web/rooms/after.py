@@ -14,15 +14,14 @@ from carrybook.app.services.round_shots import (
     record_shot,
     take_back,
 )
-from carrybook.app.services.rounds import spoken
 from carrybook.app.services.shots import owned_shots
-from carrybook.app.texts.round_shots import shot_words
+from carrybook.app.texts.round_shots import begun_words, played_words, shot_words
 from carrybook.app.web.asked import Answer, Asked, Go, Shown, change, look
 from carrybook.app.web.questions import Field, Question, RefusedError, beside, checked, fields
 from carrybook.app.web.rooms.common import LENGTH, Form, answers_to, shot_fields
 from carrybook.app.web.rooms.lock import planning
 from carrybook.app.web.views.review import ReviewView, review_of
-from carrybook.artefacts.words import one_line, units_named
+from carrybook.artefacts.words import units_named
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.player.round_shots import PlayedRound, Rest
 from carrybook.world.firmness import FIRMNESS
@@ -107,9 +106,7 @@ def _after(asked: Asked) -> Answer:
     return _page(asked, asked.desk.shelf.draft(_DRAFT))
 
 
-def _page(
-    asked: Asked, answers: Mapping[str, str], problem: RefusedError | None = None, said: str = ""
-) -> Shown:
+def _page(asked: Asked, answers: Mapping[str, str], problem: RefusedError | None = None) -> Shown:
     try:
         shots = tuple(shot.label for shot in owned_shots(asked.desk.book))
         rounds = played_rounds(asked.desk.book)
@@ -119,12 +116,12 @@ def _page(
     last = _newest(rounds)
     answers = {"shot": shots[0], **answers}
     view = _After(
-        round=_round_words(last),
+        round="" if last is None else begun_words(last.round),
         rows=_rows(last, asked.units),
         shots=shots,
         fields=fields(_QUESTIONS, answers, asked.units, problem),
         problem=str(problem) if problem is not None and not problem.field else "",
-        said=said or answers.get("said", ""),
+        said=answers.get("said", ""),
         key=secrets.token_hex(16),
         rounds=sum(bool(each.shots) for each in rounds),
         first=None,
@@ -137,16 +134,9 @@ def _newest(rounds: tuple[PlayedRound, ...]) -> PlayedRound | None:
     return max(rounds, key=lambda each: each.number, default=None)
 
 
-def _round_words(last: PlayedRound | None) -> str:
-    if last is None:
-        return ""
-    notes = ", ".join(one_line(t) for t in (last.round.setting, last.round.note) if t)
-    return f"{spoken(last.round.begun)}{f' ({notes})' if notes else ''}"
-
-
 def _rows(last: PlayedRound | None, units: str) -> tuple[_Row, ...]:
     shots = () if last is None else last.shots
-    return tuple(_Row(s.hole, shot_words(s, units).partition(", ")[2]) for s in reversed(shots))
+    return tuple(_Row(s.hole, played_words(s, units)) for s in reversed(shots))
 
 
 def _record(asked: Asked) -> Answer:

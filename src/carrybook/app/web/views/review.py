@@ -2,14 +2,14 @@
 
 from dataclasses import dataclass
 
-from carrybook.app.texts.base import counted
+from carrybook.app.texts.review import review_head
 from carrybook.artefacts.review_text import (
     PART_WORDS,
-    against_words,
     cost_words,
     interval_words,
     pattern_words,
     practice_command,
+    worth_telling,
 )
 from carrybook.artefacts.words import Units
 from carrybook.decision.review.review import PartSum, Review
@@ -52,22 +52,18 @@ class ReviewView:
 
 def review_of(found: Review, units: Units) -> ReviewView:
     """Put a review into the terms of the page."""
-    parts = [found.gained, *(p for p in found.parts if p.shots)]
+    parts = found.lines
     ends = [v for p in parts for v in (p.per_round, p.low, p.high) if v is not None]
     left, right = min(0.0, *ends), max(0.0, *ends)
     per = _WIDE / max(right - left, 0.1)
-    rounds, shots = len(found.season.rounds), len(found.season)
     return ReviewView(
-        head=f"{counted(rounds, 'round')}, {counted(shots, 'scoring shot')}, against"
-        f" {against_words(found)}",
+        head=review_head(found),
         bars=tuple(_bar(p, k, left, per) for k, p in enumerate(parts)),
         zero=round(-left * per, 1),
         wide=_WIDE,
         high=_ROW * len(parts),
         knowing=tuple(
-            f"the {p.name}: {p.per_round:.2f} strokes a round"
-            for p in found.worth_knowing
-            if p.per_round > 0.005
+            f"the {p.name}: {p.per_round:.2f} strokes a round" for p in worth_telling(found)
         ),
         patterns=tuple(pattern_words(p, units) for p in found.patterns.standing),
         looks=_looks(found),

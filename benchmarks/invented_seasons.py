@@ -18,6 +18,7 @@ from carrybook.decision.review.season import Season, columns_of, condition_of
 from carrybook.decision.review.weigh import Flown, Scales, scales_of
 from carrybook.outcomes.after_landing import RUN_ON, chance
 from carrybook.player.bag import Club, Flight, Shape, Shot
+from carrybook.player.robust import DEGREES_OF_FREEDOM
 from carrybook.player.round_shots import Facts, PlayedRound, Rest, RoundShot
 from carrybook.player.rounds import Round
 from carrybook.player.summary import ShotSummary, summarise
@@ -27,7 +28,7 @@ from carrybook.world.lie import Lie, Moisture
 
 __all__ = ["Habits", "invented_bag", "invented_rounds"]
 
-_FREEDOM, _WILDEST = 4.0, 8.0  # as of a draw
+_WILDEST = 8.0  # as of a draw
 _START = datetime(2026, 4, 4, 8, 0, tzinfo=UTC)
 _WEDGES = ((60, 78), (56, 92), (52, 105), (48, 118))
 _LIES = (Lie.FAIRWAY, Lie.LIGHT_ROUGH, Lie.DEEP_ROUGH)
@@ -183,7 +184,7 @@ def _struck(
     """Scatter as the book has it; what the player is unsure of is what the wind does alone."""
     n = len(past)
     deep, wide, vague, rho = flown.scatter.T
-    wild = np.sqrt(_FREEDOM / rng.chisquare(_FREEDOM, n))
+    wild = np.sqrt(DEGREES_OF_FREEDOM / rng.chisquare(DEGREES_OF_FREEDOM, n))
     z, w, gust = rng.standard_normal((3, n))
     sure = np.array([chosen.summaries[k].bias_se for k in chosen.shot]) * flown.arrivals[:, 0]
     blown = np.sqrt(np.maximum(vague**2 - sure**2, 0.0))
