@@ -1,13 +1,13 @@
 """What a bag of clubs is held against: shots, greens, and every club of the player off each lie."""
 
 from dataclasses import replace
-from functools import cache
+from functools import cache, partial
 from math import ceil, floor
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.forms.bag import BagForm
-from carrybook.app.services.learn import day_summaries
+from carrybook.app.services.learn import summaries_by_day
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.player.day import Day
@@ -33,14 +33,16 @@ class Faced:
         self._book = book
         self._asked = asked
         self._day = day
+        self._summaries_on = cache(
+            partial(
+                summaries_by_day, book, ball_model=asked.ball_model, left_handed=asked.left_handed
+            )
+        )
         self.summaries = cache(self._summaries)
         self._course = cache(self._make_course)
 
     def _summaries(self, lie: Lie, moisture: Moisture) -> "tuple[ShotSummary, ...]":
-        return day_summaries(
-            self._book, replace(self._day, lie=lie, moisture=moisture),
-            ball_model=self._asked.ball_model, left_handed=self._asked.left_handed,
-        )  # fmt: skip
+        return self._summaries_on()(replace(self._day, lie=lie, moisture=moisture))
 
     def owned(self, lie: Lie, moisture: Moisture) -> "tuple[Wedge, ...]":
         """Every club with a trusted shot."""
