@@ -41,7 +41,7 @@ def bag_figure(fit: BagFit, *, units: str = "yards") -> Figure:
         Units of another name.
     """
     u = words.units_named(units)
-    other = fit.options[fit.best] if fit.advised is fit.carried else fit.advised
+    other = fit.other
     bags = [fit.carried, other] if fit.carried and other.saving is not None else [other]
     rows = sum(bag.size for bag in bags) + len(bags)
     below_in = _ROW_IN * rows

@@ -23,7 +23,6 @@ if TYPE_CHECKING:
 __all__ = ["Faced"]
 
 _STEP = 5.0 * YARD
-_ENOUGH = 30  # ours: recorded shots before they speak for what is faced
 
 
 class Faced:
@@ -49,6 +48,10 @@ class Faced:
         from carrybook.decision.bag_fit.wedges import own_wedges
 
         return own_wedges(self.summaries(lie, moisture))
+
+    def wedges(self) -> "list[Wedge]":
+        """Those of them that are wedges, off a clean dry lie."""
+        return [w for w in self.owned(Lie.FAIRWAY, Moisture.DRY) if w.replaceable]
 
     def candidates(self, lie: Lie, moisture: Moisture) -> "tuple[Wedge, ...]":
         """Wedges to choose from, and the clubs that stay."""
@@ -97,6 +100,7 @@ class Faced:
         """What recorded rounds asked of the wedges; none where they hold too little of it."""
         from carrybook.app.services.round_shots import played_rounds
         from carrybook.decision.bag_fit.demand import demand_of_shots
+        from carrybook.decision.practise.demand import ENOUGH
 
         low, high = self._usual_range()
         shots = [
@@ -105,7 +109,7 @@ class Faced:
             for shot in played.shots
             if low <= shot.number_m <= high and shot.lie is not Lie.SAND
         ]
-        return demand_of_shots(shots) if len(shots) >= _ENOUGH else None
+        return demand_of_shots(shots) if len(shots) >= ENOUGH else None
 
     def _holes(self) -> str:
         asked = self._asked
@@ -147,9 +151,8 @@ class Faced:
     def _usual_range(self) -> tuple[float, float]:
         """From the shortest partial of a wedge to the longest carry, in whole steps inside. [m]"""
         from carrybook.decision.bag_fit.fit import reaching
-        from carrybook.decision.bag_fit.wedges import is_wedge
 
-        wedges = [w for w in self.owned(Lie.FAIRWAY, Moisture.DRY) if any(map(is_wedge, w.shots))]
+        wedges = self.wedges()
         if not wedges:
             self.candidates(Lie.FAIRWAY, Moisture.DRY)  # which says what is missing
         low, high = reaching(wedges)

@@ -124,7 +124,7 @@ def _alike(fit: "BagFit") -> str:
 
 def _played(fit: "BagFit", u: w.Units) -> Iterator[str]:
     """What the bag that is carried, and another, play from each distance."""
-    other = fit.options[fit.best] if fit.advised is fit.carried else fit.advised
+    other = fit.other
     mine = fit.carried or other
     rows: list[tuple[str, ...]] = [
         (

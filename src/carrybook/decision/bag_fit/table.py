@@ -37,7 +37,6 @@ _SHORT, _PAST = 30.0 * YARD, 12.0 * YARD
 _HOLES = (-8.0 * YARD, 0.0, 8.0 * YARD)
 _EXTENT = 300.0
 _FAR = (-1.0e4, 0.0)
-OWN = 4  # unknowns of a club that are its own
 
 WedgesOf = Callable[[Lie, Moisture], Sequence[Wedge]]
 Progress = Callable[[str, float], None]
