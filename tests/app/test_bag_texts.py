@@ -128,6 +128,27 @@ def test_changes_are_marked_where_they_are_real() -> None:
     )
 
 
+def test_a_label_cannot_steer_a_terminal() -> None:
+    bad = "5\x1b[2J4\n"
+    fit = fit_of(REAL)
+    mine = replace(fit.carried or fit.advised, taken=(Taken("48", bad, 70.0, 2.7),) * 2)
+    theirs = replace(fit.advised, taken=(Taken(bad, bad, 71.0, 2.6),) * 2)
+    place = PlaceGap(80.0 * YARD, mine.taken[0], bad, 0.3, REAL, bad)
+    clubs = (ClubWorth(wedge(bad, 54, 98), 118 * YARD, 2.0, None, None, 0.5, REAL),)
+    changed = (ChangeWorth(BagChange(bad, radians(54)), (70.0,), (NOISE,)),)
+    on_trial = tried(Verdict.EARNS).answer
+    on_trial = replace(on_trial, tried=shot(bad, 54, 72, trusted=False), instead_of=(bad,))
+    said = (
+        fit_text(replace(fit, carried=mine, options=(theirs,)), "yards"),
+        gaps_text(BagGaps(FACED, Greens(), clubs, (place,), 512, 1), "yards"),
+        whatif_text(Changes(FACED, Greens(), changed, 512, ()), "yards"),
+        tried_text(Tried(on_trial, None, None, ()), "yards"),
+    )
+    for text in said:
+        assert "5 [2J4" in text
+        assert text.replace("\n", "").isprintable()
+
+
 def tried(verdict: Verdict, more: int | None = None, *, trusted: bool = False) -> Tried:
     own = replace(shot("54 low", 54, 72, trusted=trusted), balls=24, days=1, launch_measured=0)
     answer = TryOut(

@@ -150,6 +150,17 @@ def test_water_everywhere_ends_every_ball() -> None:
     assert set(ends[0, :, 2]) == {3.0}
 
 
+def test_balls_that_flew_already_end_as_if_they_flew_again() -> None:
+    green, chance = replace(WORLD, wind=Wind(5.0, 1.0)), draws(300)
+    fairway = replace(green, ground=flat_ground(Surface.FAIRWAY, extent_m=160.0))
+    swings = [swing_of(SUMMARY, m, 0.0) for m in (60.0, 80.0)]
+    onto_green, landings = simulate(green, swings, chance)
+    ends, touched = simulate(fairway, swings, chance, landings=landings)
+    for got, flown in zip((ends, touched), simulate(fairway, swings, chance), strict=True):
+        np.testing.assert_array_equal(got, flown)
+    assert not np.array_equal(ends, onto_green)
+
+
 def ball(weights: tuple[float, ...], factor: float = 1.0) -> BallFit:
     return BallFit("one", 200, (factor,) * 3, (0.01,) * 3, weights)
 

@@ -41,7 +41,7 @@ def bag_figure(fit: BagFit, *, units: str = "yards") -> Figure:
         Units of another name.
     """
     u = words.units_named(units)
-    other = fit.options[fit.best] if fit.advised is fit.carried else fit.advised
+    other = fit.other
     bags = [fit.carried, other] if fit.carried and other.saving is not None else [other]
     rows = sum(bag.size for bag in bags) + len(bags)
     below_in = _ROW_IN * rows
@@ -82,7 +82,7 @@ def _write_title(figure: Figure, fit: BagFit, other: BagOption) -> None:
 
 
 def _names(wedges: Sequence[Wedge]) -> str:
-    return " ".join(words.one_line(each.label).replace(" deg", "*") for each in wedges)
+    return " ".join(words.starred(each.label) for each in wedges)
 
 
 def _usual_lie(fit: BagFit) -> list[FacedPlace]:
@@ -149,7 +149,7 @@ def _draw_bags(
                     (at - 0.5 * step, at + 0.5 * step), (row, row), color=colour, lw=6.0,
                     solid_capstyle="butt",
                 )  # fmt: skip
-            ticks.append((row, words.one_line(wedge.label).replace(" deg", "*")))
+            ticks.append((row, words.starred(wedge.label)))
             row += 1
         row += 1
     axes.set_yticks([at for at, _ in ticks], [name for _, name in ticks])

@@ -38,6 +38,7 @@ __all__ = [
     "speed",
     "spot_words",
     "standard_error",
+    "starred",
     "start_words",
     "tenths_below_ten",
     "units_named",
@@ -131,6 +132,11 @@ def units_named(name: str) -> Units:
 def one_line(text: str) -> str:
     """Take out control characters and line breaks, so that a label cannot steer a terminal."""
     return " ".join("".join(ch if ch.isprintable() else " " for ch in text).split())
+
+
+def starred(label: str) -> str:
+    """Name of a club, with a star for a loft that is not owned: "54*"."""
+    return one_line(label).replace(" deg", "*")
 
 
 def whole(metres: float, units: Units) -> str:

@@ -87,7 +87,9 @@ class World:
     kind: TurfKind = TurfKind.UNKNOWN
 
 
-def simulate(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Floats, Floats]:
+def simulate(
+    world: World, swings: Sequence[Swing], draws: Draws, *, landings: Floats | None = None
+) -> tuple[Floats, Floats]:
     """Play every swing under every draw.
 
     Parameters
@@ -98,6 +100,9 @@ def simulate(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Float
         The candidates.
     draws : Draws, length n
         The shared chance.
+    landings : ndarray, shape (k, n, 10), optional
+        Of the same swings under the same draws in a world that differs only in what lies on the
+        ground: they are not flown again.
 
     Returns
     -------
@@ -119,6 +124,7 @@ def simulate(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Float
         world.ground,
         world.start,
         world.hole,
+        landings=None if landings is None else landings.reshape(k * n, -1),
     )
     return ends.reshape(k, n, -1), landings.reshape(k, n, -1)
 

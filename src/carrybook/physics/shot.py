@@ -73,6 +73,7 @@ def play_batch(
     hole: tuple[float, float],
     *,
     stride: float = STRIDE,
+    landings: Floats | None = None,
 ) -> tuple[Floats, Floats]:
     """Play many balls from one spot to where they end.
 
@@ -93,6 +94,8 @@ def play_batch(
         Where the hole is cut: x, y. [m]
     stride : float
         Longest step of the roll. [m]
+    landings : ndarray, shape (n, 10), optional
+        First touch of the same balls, where they were flown already over ground of this height.
 
     Returns
     -------
@@ -103,13 +106,16 @@ def play_batch(
     """
     net = (ground.heights, ground.x0, ground.y0, ground.step)
     count = len(launches)
-    landings, ends = np.empty((count, len(LANDING_ROW))), np.empty((count, len(END_ROW)))
+    flown = landings is not None
+    landings = np.empty((count, len(LANDING_ROW))) if landings is None else landings
+    ends = np.empty((count, len(END_ROW)))
     cup = np.array([stride, c.GRAVITY, c.HOLE_RADIUS, c.BALL_RADIUS, CENTRE_SPEED])
     rolling = np.empty((min(count, _CHUNK), 4))
     for first in range(0, count, _CHUNK):
         rows = slice(first, min(first + _CHUNK, count))
         here, turfs, blown, which = launches[rows], _full(turf[rows]), winds[rows], which_aero[rows]
-        landings[rows] = fly_batch(here, body, aero, which, blown, net, start)
+        if not flown:
+            landings[rows] = fly_batch(here, body, aero, which, blown, net, start)
         landed, ended = landings[rows], ends[rows]
 
         def bounce(

@@ -124,7 +124,6 @@ def change_bag(
 ) -> Changes:
     """Say what other lofts, or another ball, would save by firmness; as :func:`fit_book`."""
     from carrybook.decision.bag_fit.doubt import Chance
-    from carrybook.decision.bag_fit.wedges import is_wedge
     from carrybook.decision.bag_fit.whatif import BagChange, bag_whatif, usual_changes
     from carrybook.world.firmness import FIRMNESS
 
@@ -135,8 +134,7 @@ def change_bag(
     changes += [BagChange(spin=spin)] if spin is not None else []
     chance = Chance(count=512 if changes else 256, seed=seed)
     if not changes:
-        wedges = [w for w in faced.owned(Lie.FAIRWAY, Moisture.DRY) if any(map(is_wedge, w.shots))]
-        changes = list(usual_changes(wedges))
+        changes = list(usual_changes(faced.wedges()))
     firmnesses = tuple(FIRMNESS.values())
     worths = bag_whatif(
         faced.owned, changes, demand, greens, firmnesses, chance=chance, progress=progress

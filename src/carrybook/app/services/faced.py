@@ -1,13 +1,13 @@
 """What a bag of clubs is held against: shots, greens, and every club of the player off each lie."""
 
 from dataclasses import replace
-from functools import cache
+from functools import cache, partial
 from math import ceil, floor
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.forms.bag import BagForm
-from carrybook.app.services.learn import day_summaries
+from carrybook.app.services.learn import summaries_by_day
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.player.day import Day
@@ -23,7 +23,6 @@ if TYPE_CHECKING:
 __all__ = ["Faced"]
 
 _STEP = 5.0 * YARD
-_ENOUGH = 30  # ours: recorded shots before they speak for what is faced
 
 
 class Faced:
@@ -33,20 +32,26 @@ class Faced:
         self._book = book
         self._asked = asked
         self._day = day
+        self._summaries_on = cache(
+            partial(
+                summaries_by_day, book, ball_model=asked.ball_model, left_handed=asked.left_handed
+            )
+        )
         self.summaries = cache(self._summaries)
         self._course = cache(self._make_course)
 
     def _summaries(self, lie: Lie, moisture: Moisture) -> "tuple[ShotSummary, ...]":
-        return day_summaries(
-            self._book, replace(self._day, lie=lie, moisture=moisture),
-            ball_model=self._asked.ball_model, left_handed=self._asked.left_handed,
-        )  # fmt: skip
+        return self._summaries_on()(replace(self._day, lie=lie, moisture=moisture))
 
     def owned(self, lie: Lie, moisture: Moisture) -> "tuple[Wedge, ...]":
         """Every club with a trusted shot."""
         from carrybook.decision.bag_fit.wedges import own_wedges
 
         return own_wedges(self.summaries(lie, moisture))
+
+    def wedges(self) -> "list[Wedge]":
+        """Those of them that are wedges, off a clean dry lie."""
+        return [w for w in self.owned(Lie.FAIRWAY, Moisture.DRY) if w.replaceable]
 
     def candidates(self, lie: Lie, moisture: Moisture) -> "tuple[Wedge, ...]":
         """Wedges to choose from, and the clubs that stay."""
@@ -95,6 +100,7 @@ class Faced:
         """What recorded rounds asked of the wedges; none where they hold too little of it."""
         from carrybook.app.services.round_shots import played_rounds
         from carrybook.decision.bag_fit.demand import demand_of_shots
+        from carrybook.decision.practise.demand import ENOUGH
 
         low, high = self._usual_range()
         shots = [
@@ -103,7 +109,7 @@ class Faced:
             for shot in played.shots
             if low <= shot.number_m <= high and shot.lie is not Lie.SAND
         ]
-        return demand_of_shots(shots) if len(shots) >= _ENOUGH else None
+        return demand_of_shots(shots) if len(shots) >= ENOUGH else None
 
     def _holes(self) -> str:
         asked = self._asked
@@ -145,9 +151,8 @@ class Faced:
     def _usual_range(self) -> tuple[float, float]:
         """From the shortest partial of a wedge to the longest carry, in whole steps inside. [m]"""
         from carrybook.decision.bag_fit.fit import reaching
-        from carrybook.decision.bag_fit.wedges import is_wedge
 
-        wedges = [w for w in self.owned(Lie.FAIRWAY, Moisture.DRY) if any(map(is_wedge, w.shots))]
+        wedges = self.wedges()
         if not wedges:
             self.candidates(Lie.FAIRWAY, Moisture.DRY)  # which says what is missing
         low, high = reaching(wedges)

@@ -99,7 +99,7 @@ def _verdict(fit: "BagFit") -> str:
 
 
 def _names(wedges: "Sequence[Wedge]") -> str:
-    return " ".join(w.one_line(each.label).replace(" deg", "*") for each in wedges)
+    return " ".join(w.starred(each.label) for each in wedges)
 
 
 def _bag_row(option: "BagOption", *, said: str) -> tuple[str, ...]:
@@ -124,15 +124,15 @@ def _alike(fit: "BagFit") -> str:
 
 def _played(fit: "BagFit", u: w.Units) -> Iterator[str]:
     """What the bag that is carried, and another, play from each distance."""
-    other = fit.options[fit.best] if fit.advised is fit.carried else fit.advised
+    other = fit.other
     mine = fit.carried or other
     rows: list[tuple[str, ...]] = [
         (
             w.whole(place.distance_m, u),
             f"{place.lie}, {place.moisture}",
-            f"{a.shot} {w.whole(a.feel_m, u)}",
+            f"{w.one_line(a.shot)} {w.whole(a.feel_m, u)}",
             f"{a.strokes:.2f}",
-            f"{b.shot} {w.whole(b.feel_m, u)}".replace(" deg", "*"),
+            f"{w.starred(b.shot)} {w.whole(b.feel_m, u)}",
             f"{b.strokes:.2f}",
         )
         for (place, a), (_, b) in zip(
@@ -161,12 +161,12 @@ def _gaps_lines(gaps: "BagGaps", u: w.Units) -> Iterator[str]:
     rows = [
         (
             w.whole(p.distance_m, u),
-            f"{p.taken.shot} {w.whole(p.taken.feel_m, u)}",
+            f"{w.one_line(p.taken.shot)} {w.whole(p.taken.feel_m, u)}",
             f"{p.taken.strokes:.2f}",
             "" if p.next_behind < WORTH_SAYING else f"{p.next_behind:+.2f}",
-            p.next_club,
+            w.one_line(p.next_club),
             saving_words(p.behind) if p.behind.is_real else "",
-            p.made_for.replace(" deg", "*") if p.behind.is_real else "",
+            w.starred(p.made_for) if p.behind.is_real else "",
         )
         for p in gaps.places
     ]
@@ -199,7 +199,10 @@ def _whatif_lines(found: "Changes", u: w.Units) -> Iterator[str]:
     yield f"{w.air_words(found.greens.air)}; {w.wind_words(found.greens.wind, u)}"
     yield ""
     firmness = [f"{w.firmness_words(g)} ({g:.0f} g)" for g in found.worths[0].firmness_g]
-    rows = [(worth.change.name, *(_changed(s) for s in worth.saves)) for worth in found.worths]
+    rows = [
+        (w.one_line(worth.change.name), *(_changed(s) for s in worth.saves))
+        for worth in found.worths
+    ]
     yield "strokes saved each shot (95 %), by firmness of the green; ! where that is real"
     yield table([("change", *firmness), *rows])
     if not any(s.is_real for worth in found.worths for s in worth.saves):
@@ -237,7 +240,9 @@ def _tried_lines(tried: "Tried", u: w.Units) -> Iterator[str]:
         f"strokes    {answer.without:.2f} without it, {answer.with_it:.2f} with it: saves"
         f" {saving_words(answer.saves)} each shot (95 %)"
     )
-    instead = f", instead of {', '.join(answer.instead_of)}" if answer.instead_of else ""
+    instead = (
+        f", instead of {', '.join(map(w.one_line, answer.instead_of))}" if answer.instead_of else ""
+    )
     yield f"played     from {w.per_cent(answer.share)} of these{instead}"
     yield from (f"doubt: {doubt}" for doubt in tried.doubts)
     yield _RULES
@@ -246,7 +251,7 @@ def _tried_lines(tried: "Tried", u: w.Units) -> Iterator[str]:
 def _finding(tried: "Tried") -> str:
     answer = tried.answer
     if answer.verdict is Verdict.EARNS and not answer.tried.shot.trusted:
-        label = answer.tried.shot.label
+        label = w.one_line(answer.tried.shot.label)
         return f'{answer.verdict}; when you trust it: carrybook shots edit "{label}" --trusted'
     if answer.verdict is not Verdict.FEELING:
         return answer.verdict.value

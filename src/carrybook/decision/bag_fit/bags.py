@@ -11,9 +11,19 @@ from carrybook.decision.bag_fit.table import Table
 from carrybook.decision.look import unsure
 from carrybook.decision.select import WORTH_SAYING
 
-__all__ = ["Bag", "Saving", "all_bags", "choices", "mean_costs", "played", "saved", "saving"]
+__all__ = [
+    "SURE",
+    "Bag",
+    "Saving",
+    "all_bags",
+    "choices",
+    "mean_costs",
+    "played",
+    "saved",
+    "saving",
+]
 
-_SURE = 2.0  # standard deviations that an interval reaches to both sides
+SURE = 2.0  # standard deviations that an interval reaches to both sides
 _CHUNK = 4096  # bags in hand at once
 
 Bag = tuple[int, ...]  # numbers of clubs in a table, rising
@@ -44,12 +54,12 @@ class Saving:
     @property
     def interval(self) -> tuple[float, float]:
         """Two standard deviations to both sides."""
-        return self.strokes - _SURE * self.unsure, self.strokes + _SURE * self.unsure
+        return self.strokes - SURE * self.unsure, self.strokes + SURE * self.unsure
 
     @property
     def is_real(self) -> bool:
         """Whether it separates from nothing, and is worth a thought."""
-        sure = abs(self.strokes) > _SURE * self.unsure
+        sure = abs(self.strokes) > SURE * self.unsure
         return sure and abs(self.strokes) >= WORTH_SAYING
 
 

@@ -19,7 +19,7 @@ from carrybook.decision.bag_fit.demand import Demand
 from carrybook.decision.bag_fit.doubt import Chance, doubt_of
 from carrybook.decision.bag_fit.options import BagFit, BagOption, Taken
 from carrybook.decision.bag_fit.table import Greens, Table, WedgesOf, build_table
-from carrybook.decision.bag_fit.wedges import Wedge, is_wedge, unknowns
+from carrybook.decision.bag_fit.wedges import Wedge, unknowns
 from carrybook.decision.select import WORTH_SAYING
 
 __all__ = ["fit_bag", "reaching", "taken_from"]
@@ -74,7 +74,7 @@ def fit_bag(
         wedges_of, demand, greens, count=chance.count, seed=chance.seed,
         progress=lambda what, share: tell(what, 0.6 * share),
     )  # fmt: skip
-    kept = tuple(k for k, w in enumerate(table.wedges) if not _free(w))
+    kept = tuple(k for k, w in enumerate(table.wedges) if not w.replaceable)
     always = [_named(table, label) for label in keep]
     mine = tuple(k for k, w in enumerate(table.wedges) if w.owned)
     found, count, alike = _search(table, sizes, always, kept)
@@ -116,10 +116,6 @@ def _taken(table: Table, club: int, usual: int, place: int) -> Taken:
     differs = saved(strokes - table.strokes[usual, place], table)
     feel = float(table.feel_m[club, place])
     return Taken(wedge.label, shot.label, feel, float(strokes.mean()), differs.unsure)
-
-
-def _free(wedge: Wedge) -> bool:
-    return any(map(is_wedge, wedge.shots))
 
 
 def _named(table: Table, label: str) -> int:

@@ -117,6 +117,11 @@ class BagFit:
         real = [o for o in near if o.saving is not None and o.saving.is_real]
         return min(real, key=lambda o: (o.new, o.strokes)) if real else self.carried
 
+    @property
+    def other(self) -> BagOption:
+        """What to hold against the bag that is carried: what is advised, else the best."""
+        return self.options[self.best] if self.advised is self.carried else self.advised
+
 
 def from_short_partials(fit: BagFit) -> float:
     """Share of what the best bag saves from places that are nearer than the player's partials go.

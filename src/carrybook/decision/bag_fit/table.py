@@ -37,7 +37,6 @@ _SHORT, _PAST = 30.0 * YARD, 12.0 * YARD
 _HOLES = (-8.0 * YARD, 0.0, 8.0 * YARD)
 _EXTENT = 300.0
 _FAR = (-1.0e4, 0.0)
-OWN = 4  # unknowns of a club that are its own
 
 WedgesOf = Callable[[Lie, Moisture], Sequence[Wedge]]
 Progress = Callable[[str, float], None]
@@ -221,8 +220,8 @@ def _endless(surface: Surface) -> Ground:
 def _play(world: World, rows: _Rows, draws: Draws) -> _Played:
     """Play every swing on endless green and on endless fairway, and turn each onto the line."""
     elsewhere = replace(world, ground=_endless(Surface.FAIRWAY))
-    ends, _ = simulate(world, rows.swings, draws)
-    other, _ = simulate(elsewhere, rows.swings, draws)
+    ends, landings = simulate(world, rows.swings, draws)
+    other, _ = simulate(elsewhere, rows.swings, draws, landings=landings)
     middle = np.median(ends[..., 4:6], axis=1)
     turn = -np.arctan2(middle[:, 1], middle[:, 0])
     points = (ends[..., 4:6], ends[..., 0:2], other[..., 0:2])

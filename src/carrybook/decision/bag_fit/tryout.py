@@ -9,7 +9,7 @@ import numpy as np
 
 from carrybook.base.errors import NoSolutionError
 from carrybook.base.numerics import Flags, Ints
-from carrybook.decision.bag_fit.bags import Saving, choices, saving
+from carrybook.decision.bag_fit.bags import SURE, Saving, choices, saving
 from carrybook.decision.bag_fit.demand import Demand
 from carrybook.decision.bag_fit.doubt import Chance, doubt_of
 from carrybook.decision.bag_fit.table import Greens, Table, build_table
@@ -27,7 +27,6 @@ _LAUNCH_SD, _SPIN_SD = radians(1.5), 0.08
 _PRIOR_BALLS = 6.0
 _HEAVY = 1.3
 _MOST_BALLS = 300  # more than that nobody logs for one shot; then balls do not settle it
-_SURE = 2.0
 
 Progress = Callable[[str, float], None]
 SummariesOf = Callable[[Lie, Moisture], Sequence[ShotSummary]]
@@ -205,7 +204,7 @@ def more_balls(saves: Saving, balls: int) -> int | None:
     What is not known of the shot shrinks with the square root of its balls; the rest stays.
     """
     worth = saves.strokes >= WORTH_SAYING
-    margin = (saves.strokes if worth else WORTH_SAYING - saves.strokes) / _SURE
+    margin = (saves.strokes if worth else WORTH_SAYING - saves.strokes) / SURE
     rest = sqrt(max(0.0, saves.unsure**2 - saves.clubs**2))
     if margin <= rest:
         return None

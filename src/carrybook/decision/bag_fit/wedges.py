@@ -77,6 +77,11 @@ class Wedge:
         return self.unknown is None
 
     @property
+    def replaceable(self) -> bool:
+        """Whether it is a wedge, so that another may take its place."""
+        return any(map(is_wedge, self.shots))
+
+    @property
     def full_m(self) -> float:
         """Carry of its longest shot at stock feel, on the reference day. [m]"""
         return max(s.stock_m for s in self.shots)

@@ -12,6 +12,7 @@ from carrybook.player.round_shots import PlayedRound
 from carrybook.world.lie import Lie
 
 __all__ = [
+    "ENOUGH",
     "Demand",
     "Faced",
     "between",
@@ -23,7 +24,7 @@ __all__ = [
 
 _NEAREST, _FURTHEST = 15.0, 200.0  # yd; where this is about a scoring shot
 _MOST = 60  # ours: rows of a demand
-_ENOUGH = 30  # ours: shots of a course before they speak for what is faced
+ENOUGH = 30  # ours: shots of a course before they speak for what is faced
 _BIN = 10.0 * YARD
 # Ours: one round of somebody who competes. 60 to 100 yd come 1.5 times a round on tour, 3.2 times
 # for recreational players (broadie-2014, quoted): between them here; a third out of rough.
@@ -106,7 +107,7 @@ def demand_of_balls(balls: Sequence[Ball]) -> Demand | None:
         of them is taken as a round.
     """
     faced = [b for b in balls if b.setting in ("course", "competition") and b.at and _is_scoring(b)]
-    if len(faced) < _ENOUGH:
+    if len(faced) < ENOUGH:
         return None
     days = len({b.at.date() for b in faced if b.at})
     counts = Counter((round((b.intended_m or 0.0) / _BIN), b.lie) for b in faced)
@@ -123,7 +124,7 @@ def demand_of_rounds(rounds: Sequence[PlayedRound]) -> Demand | None:
     """
     played = [each.shots for each in rounds if each.shots]
     faced = [shot for shots in played for shot in shots if _is_faced(shot.number_m, shot.lie)]
-    if len(faced) < _ENOUGH:
+    if len(faced) < ENOUGH:
         return None
     counts = Counter((round(shot.number_m / _BIN), shot.lie) for shot in faced)
     source = f"your rounds: {len(faced)} shots in {len(played)} of them"
