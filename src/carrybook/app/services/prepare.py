@@ -11,6 +11,7 @@ from carrybook.app.forms.venue import WeekForm
 from carrybook.app.services.kept_plans import DEFAULT_STIMP_M, PlanAsked, do_jobs, jobs_of
 from carrybook.app.services.landing import learn_firmness
 from carrybook.app.services.learn import summaries_by_day
+from carrybook.app.services.plan import Tell
 from carrybook.app.services.venues import VenuePage, look_at_venue
 from carrybook.app.sweep import Hands
 from carrybook.base.constants import YARD
@@ -32,7 +33,6 @@ __all__ = ["PreparedWeek", "prepare_week"]
 
 _NUMBERS_M = (70.0 * YARD, 90.0 * YARD, 110.0 * YARD)
 
-Tell = Callable[[str, float], None]
 On = Callable[["Day"], "tuple[ShotSummary, ...]"]
 
 
@@ -224,10 +224,8 @@ def _holes(
     from carrybook.decision.zones import zone_of
     from carrybook.world.locate import locate
 
-    order, locations = (
-        order_of_play([hole.ref for hole in holes], known.first_hole),
-        dict(known.locations),
-    )
+    order = order_of_play([hole.ref for hole in holes], known.first_hole)
+    locations = dict(known.locations)
     for hole, green in zip(holes, greens, strict=True):
         hour = played_at(halves, known.tee_off, order[hole.ref])
         words = locations.get(hole.ref, "")
