@@ -120,12 +120,19 @@ def test_the_plan_is_for_where_the_hole_is_cut(week: Any) -> None:  # noqa: ANN4
     assert green["at"] == "10:00"
 
 
-def test_plans_are_kept_until_something_changes(ask: Ask, week: Any) -> None:  # noqa: ANN401
+def test_plans_are_kept_until_something_changes(
+    ask: Ask,
+    week: Any,  # noqa: ANN401 - JSON
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
     again = view(ask(*ONE, "--json"))
     assert again["pieces_kept"] == 1
     assert again["days"] == week["days"]
     other = view(ask(*ONE, "--seed", "2", "--json"))
     assert other["pieces_kept"] == 0
+    monkeypatch.setattr(kept_plans, "_program", lambda: "edited")
+    edited = view(ask(*ONE, "--json"))
+    assert (edited["pieces_kept"], edited["days"]) == (0, week["days"])
 
 
 @pytest.fixture

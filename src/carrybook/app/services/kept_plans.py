@@ -1,12 +1,13 @@
 """Plans of many holes and days, piece by piece: what is in the book is not worked out again.
 
 A piece is known by a fingerprint of everything that it depends on: the hole, where it is cut, the
-air, the wind, the green, the shots, the distances and the version of this program.
+air, the wind, the green, the shots, the distances and the sources that make a plan of them.
 """
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -29,6 +30,7 @@ __all__ = ["DEFAULT_STIMP_M", "Job", "PlanAsked", "do_jobs", "jobs_of"]
 DEFAULT_STIMP_M = 10.0 * FOOT
 _STEP_G = 2.0  # ours: firmness as plans take it
 _PAR_OF_LAY_UPS = 5
+_ROOMS = ("base", "world", "physics", "player", "outcomes", "decision")  # what makes a plan
 
 On = Callable[["Day"], "tuple[ShotSummary, ...]"]
 
@@ -79,14 +81,23 @@ def jobs_of(day: "PreparedDay", holes: "Sequence[Hole]", asked: PlanAsked, on: O
     on : callable
         Gives the shots as they are on a day.
     """
-    from carrybook import __version__
     from carrybook.base.digest import digest_of
 
+    program = _program()
     for hole, told in zip(holes, day.holes, strict=False):  # no holes where no forecast
         brief = _brief(hole, told, asked, on)
-        whole = digest_of((__version__, brief))
+        whole = digest_of((program, brief))
         for piece in _pieces(hole, told, brief, asked):
             yield Job(day.day, digest_of((whole, piece)), brief, piece)
+
+
+@cache
+def _program() -> str:
+    """Fingerprint of what makes a plan: after an edit there, or an update, plans are made anew."""
+    import carrybook
+    from carrybook.base.digest import digest_of_sources
+
+    return digest_of_sources(Path(carrybook.__file__).parent, _ROOMS)
 
 
 def _brief(hole: "Hole", told: "HoleDay", asked: PlanAsked, on: On) -> "Brief":
