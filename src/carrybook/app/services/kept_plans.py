@@ -164,7 +164,7 @@ def do_jobs(
     hands : Hands
         Who does them.
     today : datetime.date
-        From when what is kept counts.
+        Day on which new ones are kept.
     tell : callable
         Told what is being done and which share of it is done.
 
