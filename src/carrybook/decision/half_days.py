@@ -178,7 +178,7 @@ def half_numbers(
     numbers = numbers_today(middle, air)
     ends = [carries_today(summaries_on(Day(end)), end) for end in _ends(half, doubt_k)]
     into, helping = (
-        carries_today(middle, air, Wind(speed, angle, roughness_m)) for angle in (0.0, pi)
+        carries_today(middle, air, wind=Wind(speed, angle, roughness_m)) for angle in (0.0, pi)
     )
     rows = [
         HalfNumber(n, min(*around, n.today_m), max(*around, n.today_m), slow, fast)
