@@ -12,7 +12,7 @@ from typer.testing import CliRunner, Result
 
 from carrybook import app as rooms
 from carrybook.app.cli import app
-from carrybook.app.services import kept_plans
+from carrybook.app.services import kept_plans, plan
 
 Ask = Callable[..., Result]
 DATA = Path(rooms.__file__).parent / "demo_data"
@@ -120,12 +120,19 @@ def test_the_plan_is_for_where_the_hole_is_cut(week: Any) -> None:  # noqa: ANN4
     assert green["at"] == "10:00"
 
 
-def test_plans_are_kept_until_something_changes(ask: Ask, week: Any) -> None:  # noqa: ANN401
+def test_plans_are_kept_until_something_changes(
+    ask: Ask,
+    week: Any,  # noqa: ANN401 - JSON
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
     again = view(ask(*ONE, "--json"))
     assert again["pieces_kept"] == 1
     assert again["days"] == week["days"]
     other = view(ask(*ONE, "--seed", "2", "--json"))
     assert other["pieces_kept"] == 0
+    monkeypatch.setattr(kept_plans, "_program", lambda: "edited")
+    edited = view(ask(*ONE, "--json"))
+    assert (edited["pieces_kept"], edited["days"]) == (0, week["days"])
 
 
 @pytest.fixture
@@ -140,22 +147,22 @@ def test_without_a_sheet_zones_are_planned_and_an_interrupt_keeps_what_is_done(
     ask: Ask, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     sunday = ("prepare", NAME, "--from", "2026-05-31", *ONE[4:])
-    whole = kept_plans.sweep
+    whole = plan.sweep
 
     def stopped(*given: object) -> object:
         yield next(iter(whole(*given)))  # type: ignore[arg-type, call-overload]
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(kept_plans, "sweep", stopped)
+    monkeypatch.setattr(plan, "sweep", stopped)
     half = ask(*sunday)
     assert half.exit_code == 1
     assert "stopped after 1 of 2 zones, which are kept; run it again" in half.stderr
     assert "plans: 1 of 2 zones" in half.stdout
-    monkeypatch.setattr(kept_plans, "sweep", whole)
+    monkeypatch.setattr(plan, "sweep", whole)
     rest = view(ask(*sunday, "--json"))
     assert (rest["pieces_kept"], rest["pieces_done"]) == (1, 2)
     assert [cell["zone"] for cell in rest["days"][0]["cells"]] == ["front left", "front centre"]
-    assert any("firmness" not in remark for remark in rest["remarks"]) or not rest["remarks"]
+    assert rest["remarks"] == ["no tee time for 2026-05-31: hours from 07:00 to 18:00 count"]
 
 
 def text_of(path: Path) -> str:

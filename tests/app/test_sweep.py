@@ -52,6 +52,13 @@ def test_hands_are_all_cores() -> None:
     assert Hands.all_cores().workers >= 1
 
 
+def test_hands_are_those_asked_for() -> None:
+    assert Hands.asked(3, None, cluster=True) == Hands(3, None, cluster=True)
+    assert Hands.asked(None, "tcp://h:1", cluster=False) == Hands(
+        Hands.all_cores().workers, "tcp://h:1"
+    )
+
+
 @pytest.fixture
 def scheduler() -> Iterator[str]:
     """Run a Dask scheduler in this process."""

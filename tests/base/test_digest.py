@@ -4,13 +4,14 @@ import subprocess
 import sys
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from pathlib import Path
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from carrybook.base.digest import digest_of
+from carrybook.base.digest import digest_of, digest_of_sources
 
 
 class Word(StrEnum):
@@ -76,6 +77,16 @@ def test_another_process_says_the_same() -> None:
 def test_a_thing_without_a_text_of_its_own_is_refused() -> None:
     with pytest.raises(TypeError, match="has no fingerprint"):
         digest_of(object())
+
+
+def test_sources_are_told_apart_by_what_they_say_in_the_rooms_named(tmp_path: Path) -> None:
+    for name in ("a/one.py", "b/two.py", "a/inner/three.py"):
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / name).write_text("x = 1\n")
+    before = digest_of_sources(tmp_path, ("a",))
+    for name, same in (("b/two.py", True), ("a/inner/three.py", True), ("a/one.py", False)):
+        (tmp_path / name).write_text("x = 2\n")
+        assert (digest_of_sources(tmp_path, ("a",)) == before) is same
 
 
 @given(

@@ -11,7 +11,15 @@ from carrybook.decision.advice import Situation, Trouble
 from carrybook.decision.choose import choose
 from carrybook.decision.lay_ups import LayUpScatter
 from carrybook.decision.look import Pains
-from carrybook.decision.plan import Brief, Piece, Planned, plan_piece, zone_plan_of
+from carrybook.decision.plan import (
+    NOWHERE,
+    Brief,
+    Piece,
+    Planned,
+    pieces_of,
+    plan_piece,
+    zone_plan_of,
+)
 from carrybook.decision.prepared import Zone, ZonePlan
 from carrybook.decision.zones import zone_locations
 from carrybook.player.summary import ShotSummary
@@ -33,6 +41,15 @@ def done(told: Brief, zone: Zone = Zone.MIDDLE_CENTRE) -> Planned:
     return plan_piece(
         told, Piece(zone_locations(told.situation.hole, told.situation.stimp_m)[zone], zone)
     )
+
+
+def test_a_hole_is_a_piece_for_each_ninth_and_one_for_what_to_leave() -> None:
+    places = {
+        zone: replace(NOWHERE, x=x) for x, zone in enumerate((Zone.FRONT_LEFT, Zone.BACK_LEFT))
+    }
+    ninths = [Piece(at, zone) for zone, at in places.items()]
+    assert list(pieces_of(places, None)) == list(pieces_of(places, Zone.FRONT_RIGHT)) == ninths
+    assert list(pieces_of(places, Zone.BACK_LEFT)) == [*ninths, Piece(places[Zone.BACK_LEFT])]
 
 
 def test_a_cell_is_the_choice_there(situation: MakeSituation, bag: Bag) -> None:

@@ -232,8 +232,12 @@ def test_a_warm_ball_moves_nothing_and_a_cold_one_every_shot() -> None:
 
 
 @pytest.mark.parametrize("wind", [CALM, Wind(5.0, 0.0), Wind(8.0, 2.0, 0.1)])
-def test_carries_alone_are_those_of_the_numbers(wind: Wind) -> None:
+@pytest.mark.parametrize(
+    ("lie", "moisture"), [(Lie.FAIRWAY, Moisture.DRY), (Lie.LIGHT_ROUGH, Moisture.WET)]
+)
+def test_carries_alone_are_those_of_the_numbers(wind: Wind, lie: Lie, moisture: Moisture) -> None:
     cold = Air(278.15, 100_400.0, 0.9)
     rows = warmed(SUMMARIES, Day(cold))
-    numbers = numbers_today(rows, cold, wind=wind)
-    assert carries_today(rows, cold, wind) == tuple(n.today_m for n in numbers)
+    numbers = numbers_today(rows, cold, lie=lie, moisture=moisture, wind=wind)
+    carries = carries_today(rows, cold, lie=lie, moisture=moisture, wind=wind)
+    assert carries == tuple(n.today_m for n in numbers)

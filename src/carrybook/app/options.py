@@ -257,6 +257,19 @@ GreenSpeed = Annotated[
     str | None,
     Option("--green-speed", metavar="LENGTH", help="Stimp: 10ft or 3.05m.", show_default="10ft"),
 ]
+Workers = Annotated[
+    int | None,
+    Option("--workers", metavar="N", min=1, max=256, help="Processes.", show_default="one a core"),
+]
+Scheduler = Annotated[
+    str | None,
+    Option(
+        "--scheduler",
+        metavar="ADDRESS",
+        help="Let this Dask scheduler do it: tcp://host:8786.",
+    ),
+]
+Cluster = Annotated[bool, Option("--cluster", help="Start a Dask scheduler here and let it do it.")]
 Seed = Annotated[
     int, Option("--seed", metavar="N", min=0, help="The same seed gives the same answer.")
 ]

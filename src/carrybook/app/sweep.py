@@ -47,6 +47,11 @@ class Hands:
         usable = getattr(os, "sched_getaffinity", None)
         return cls(len(usable(0)) if usable else os.cpu_count() or 1)
 
+    @classmethod
+    def asked(cls, workers: int | None, scheduler: str | None, *, cluster: bool) -> "Hands":
+        """Take what was asked for; every core where nobody said how many."""
+        return cls(workers or cls.all_cores().workers, scheduler, cluster)
+
 
 def sweep(
     work: Callable[[S, T], R], shared: Sequence[S], pieces: Sequence[tuple[int, T]], hands: Hands

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from carrybook.base.constants import CELSIUS_ZERO
+from carrybook.artefacts import words as w
 from carrybook.world.exposure import SUN_ADDS_K, Exposure, HeatTier
 
 __all__ = ["LIGHTNING", "NOT_MEDICAL", "caution_lines"]
@@ -23,21 +23,16 @@ def caution_lines(exposure: Exposure) -> Iterator[str]:
     shade, sun = exposure.heat, exposure.heat_in_sun
     if shade is not None or sun not in (None, HeatTier.CAUTION):
         words = "" if shade is None else f", {shade}"
-        more = _degrees(SUN_ADDS_K)
+        felt, more = w.temperature(exposure.heat_index_k), _degrees(SUN_ADDS_K)
         yield (
-            f"Heat: feels {_both(exposure.heat_index_k)} in the shade{words}; full sun adds up to"
-            f" {more}: {sun}. Drink, shade, pauses."
+            f"Heat: feels {felt} in the shade{words}; full sun adds up to {more}: {sun}."
+            " Drink, shade, pauses."
         )
     if exposure.cold is not None:
         yield (
-            f"Cold: feels {_both(exposure.coldest_k)}, {exposure.cold}. Warm up longer, keep body"
-            " and hands warm; a ball must not be heated (Rule 4.2a)."
+            f"Cold: feels {w.temperature(exposure.coldest_k)}, {exposure.cold}. Warm up longer,"
+            " keep body and hands warm; a ball must not be heated (Rule 4.2a)."
         )
-
-
-def _both(kelvin: float) -> str:
-    celsius = kelvin - CELSIUS_ZERO
-    return f"{round(celsius)} C ({round(celsius * 1.8 + 32.0)} F)"
 
 
 def _degrees(kelvin: float) -> str:

@@ -40,6 +40,7 @@ __all__ = [
     "standard_error",
     "starred",
     "start_words",
+    "temperature",
     "tenths_below_ten",
     "units_named",
     "whole",
@@ -274,11 +275,16 @@ def wind_words(wind: Wind, units: Units) -> str:
 
 def air_words(air: Air) -> str:
     """Air in one phrase: "12 C (54 F), 1004 hPa, 70 % humidity"."""
-    celsius = air.temperature_k - c.CELSIUS_ZERO
     return (
-        f"{round(celsius)} C ({round(celsius * 1.8 + 32.0)} F), {air.pressure_pa / 100.0:.0f} hPa,"
+        f"{temperature(air.temperature_k)}, {air.pressure_pa / 100.0:.0f} hPa,"
         f" {air.humidity * 100.0:.0f} % humidity"
     )
+
+
+def temperature(kelvin: float) -> str:
+    """A temperature in both scales: "12 C (54 F)"."""
+    celsius = kelvin - c.CELSIUS_ZERO
+    return f"{round(celsius)} C ({round(celsius * 1.8 + 32.0)} F)"
 
 
 def firmness_words(firmness_g: float) -> str:

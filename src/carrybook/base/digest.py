@@ -1,13 +1,14 @@
-"""A fingerprint of plain values: the same values give the same one, in any process and any year."""
+"""Fingerprints: of plain values, the same in any process and any year; and of our own sources."""
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import fields, is_dataclass
 from enum import Enum
+from pathlib import Path
 
 import numpy as np
 
-__all__ = ["digest_of"]
+__all__ = ["digest_of", "digest_of_sources"]
 
 
 def digest_of(value: object) -> str:
@@ -30,6 +31,28 @@ def digest_of(value: object) -> str:
     """
     digest = hashlib.sha256()
     _add(digest, value)
+    return digest.hexdigest()
+
+
+def digest_of_sources(package: Path, rooms: Iterable[str]) -> str:
+    """Fingerprint of a program: of every source in some of its rooms.
+
+    Parameters
+    ----------
+    package : Path
+        Folder of the package.
+    rooms : iterable of str
+        Folders in it; folders within these do not count.
+
+    Returns
+    -------
+    digest : str
+        64 hexadecimal digits (SHA-256).
+    """
+    digest = hashlib.sha256()
+    for room in rooms:
+        for source in sorted((package / room).glob("*.py")):
+            digest.update(source.read_bytes())
     return digest.hexdigest()
 
 

@@ -5,7 +5,6 @@ after an edit there. So the cache folder is named after a fingerprint of every s
 a kernel, and an edit anywhere compiles anew. Where it cannot be written, nothing is kept.
 """
 
-import hashlib
 import importlib
 import os
 import shutil
@@ -21,6 +20,8 @@ import numpy as np
 from numba import config, njit
 from numpy.typing import NDArray
 from platformdirs import user_cache_path
+
+from carrybook.base.digest import digest_of_sources
 
 __all__ = ["Flags", "Floats", "Ints", "cache_folder", "in_parts", "inlined", "kernel", "plain"]
 
@@ -38,12 +39,8 @@ _FOLDERS_KEPT = 3  # ours: kernels of so many versions of the sources stay in th
 @cache
 def cache_folder() -> Path:
     """Where compiled kernels of exactly these sources are kept; made with the first of them."""
-    package = Path(__file__).parents[1]
-    digest = hashlib.sha256()
-    for room in _ROOMS_WITH_KERNELS:
-        for source in sorted((package / room).glob("*.py")):
-            digest.update(source.read_bytes())
-    return user_cache_path("carrybook") / f"kernels-{digest.hexdigest()[:12]}"
+    digest = digest_of_sources(Path(__file__).parents[1], _ROOMS_WITH_KERNELS)
+    return user_cache_path("carrybook") / f"kernels-{digest[:12]}"
 
 
 @cache

@@ -15,6 +15,7 @@ from carrybook.world.forecast import Hour
 from carrybook.world.wind import Wind
 
 __all__ = [
+    "UNTIMED",
     "Half",
     "HalfDay",
     "HalfNumber",
@@ -26,7 +27,7 @@ __all__ = [
 
 ROUND = timedelta(hours=4, minutes=30)  # common practice, no source: a round of 18 holes
 _AROUND = timedelta(minutes=45)  # ours: an hour of the forecast counts this long before and after
-_NO_TEE = (time(7), time(18))  # ours: hours looked at where no tee time is known
+UNTIMED = (time(7), time(18))  # ours: hours looked at where no tee time is known
 _NOON = time(12)
 # How far a forecast of temperature is off, one standard deviation: on its day, and more for each
 # day ahead [K]. Memory: one to two degrees a day ahead, about three after a week. Ours.
@@ -177,7 +178,7 @@ def half_numbers(
     numbers = numbers_today(middle, air)
     ends = [carries_today(summaries_on(Day(end)), end) for end in _ends(half, doubt_k)]
     into, helping = (
-        carries_today(middle, air, Wind(speed, angle, roughness_m)) for angle in (0.0, pi)
+        carries_today(middle, air, wind=Wind(speed, angle, roughness_m)) for angle in (0.0, pi)
     )
     rows = [
         HalfNumber(n, min(*around, n.today_m), max(*around, n.today_m), slow, fast)
@@ -201,7 +202,7 @@ def _ends(half: HalfDay, doubt_k: float) -> tuple[Air, Air]:
 
 def _is_played(hour: Hour, tee_off: time | None) -> bool:
     if tee_off is None:
-        return _NO_TEE[0] <= _local(hour.at) <= _NO_TEE[1]
+        return UNTIMED[0] <= _local(hour.at) <= UNTIMED[1]
     return -_AROUND < _since(hour.at, tee_off) < ROUND + _AROUND
 
 

@@ -4,6 +4,7 @@ One ninth of one green is one piece of work. A piece meets the same chance where
 is done, so a plan does not depend on how many work on it.
 """
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -24,8 +25,19 @@ from carrybook.world.hole import HoleLocation
 from carrybook.world.lie import Lie
 from carrybook.world.locate import ball_behind
 
-__all__ = ["Brief", "LeftOut", "Piece", "PlanCell", "Planned", "plan_piece", "zone_plan_of"]
+__all__ = [
+    "NOWHERE",
+    "Brief",
+    "LeftOut",
+    "Piece",
+    "PlanCell",
+    "Planned",
+    "pieces_of",
+    "plan_piece",
+    "zone_plan_of",
+]
 
+NOWHERE = HoleLocation(0.0, 0.0, 0.0, 0.0, 0.0, 0.0)  # in a brief: every piece brings its own
 PLAN_PAINS = Pains(first=32, finer=128, final=1024)
 _LAY_UPS = tuple(float(d) for d in np.arange(40.0, 121.0, 10.0) * YARD)  # ours: on a card
 _NO_BALL = {
@@ -169,6 +181,21 @@ class Planned:
     cells: tuple[PlanCell, ...] = ()
     left_out: tuple[LeftOut, ...] = ()
     lay_up: LayUp | None = None
+
+
+def pieces_of(places: Mapping[Zone, HoleLocation], lay_up_to: Zone | None) -> Iterator[Piece]:
+    """Part a hole into pieces of work.
+
+    Parameters
+    ----------
+    places : mapping of Zone to HoleLocation
+        Where the hole may be cut.
+    lay_up_to : Zone, optional
+        Look what to leave, too, for the hole in this ninth, if it may be cut there.
+    """
+    yield from (Piece(at, zone) for zone, at in places.items())
+    if lay_up_to is not None and lay_up_to in places:
+        yield Piece(places[lay_up_to])
 
 
 def plan_piece(brief: Brief, piece: Piece) -> Planned:

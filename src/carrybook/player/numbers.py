@@ -172,25 +172,18 @@ def numbers_today(
 
 
 def carries_today(
-    summaries: Sequence[ShotSummary], air: Air, wind: Wind = CALM
+    summaries: Sequence[ShotSummary],
+    air: Air,
+    *,
+    lie: Lie = Lie.FAIRWAY,
+    moisture: Moisture = Moisture.DRY,
+    wind: Wind = CALM,
 ) -> tuple[float, ...]:
-    """Give the carries of :func:`numbers_today` alone, off a clean dry lie; far quicker. [m]
+    """Give the carries of :func:`numbers_today` alone; far quicker. [m]
 
-    Parameters
-    ----------
-    summaries : sequence of ShotSummary
-        What the log says of each shot on that day.
-    air : Air
-        The air.
-    wind : Wind
-        Relative to the line of the shot.
-
-    Raises
-    ------
-    NoSolutionError
-        A carry that no flight gives.
+    Parameters and errors are those of :func:`numbers_today`.
     """
-    day = _Today(air, wind, _CLEAN)
+    day = _Today(air, wind, lie_effect(lie, moisture))
     swings = [s.stock_m * float(np.exp(s.shift.total)) for s in summaries]
     carries = [
         _carry(s, swing, day, 1, s.ball.best) for s, swing in zip(summaries, swings, strict=True)

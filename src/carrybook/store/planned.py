@@ -18,7 +18,7 @@ from carrybook.world.lie import Lie
 
 __all__ = ["load_planned", "save_planned"]
 
-_KEPT = timedelta(days=60)  # ours: after that nobody wants it again
+_KEPT = timedelta(days=60)  # ours: after that the week is over
 _AT_ONCE = 500  # names in one question to the file
 
 
@@ -45,7 +45,7 @@ def load_planned(session: Session, fingerprints: Iterable[str]) -> dict[str, Pla
 
 
 def save_planned(session: Session, pieces: Mapping[str, Planned], day: date) -> None:
-    """Keep pieces under their fingerprints, and forget those that nobody wanted for long.
+    """Keep pieces under their fingerprints, and forget those that were made long ago.
 
     Parameters
     ----------

@@ -264,7 +264,7 @@ planned_piece = Table(
     "planned_piece",
     metadata,
     Column("fingerprint", String(64), primary_key=True),
-    Column("day", String(10), nullable=False),  # when it was last wanted
+    Column("day", String(10), nullable=False),  # when it was made
     Column("content", JSON, nullable=False),
 )
 

@@ -61,17 +61,9 @@ def plan(
     card: Annotated[
         Path | None, typer.Option(metavar="FILE", help="Print a pocket card too: a .pdf file.")
     ] = None,
-    workers: Annotated[
-        int | None,
-        typer.Option(metavar="N", min=1, max=256, help="Processes.", show_default="one a core"),
-    ] = None,
-    scheduler: Annotated[
-        str | None,
-        typer.Option(metavar="ADDRESS", help="Let this Dask scheduler do it: tcp://host:8786."),
-    ] = None,
-    cluster: Annotated[
-        bool, typer.Option("--cluster", help="Start a Dask scheduler here and let it do it.")
-    ] = False,
+    workers: options.Workers = None,
+    scheduler: options.Scheduler = None,
+    cluster: options.Cluster = False,
     seed: options.Seed = 1,
     as_json: options.Json = False,
 ) -> None:
@@ -96,7 +88,7 @@ def plan(
         wind=wind, wind_from=wind_from, gust=gust, surroundings=surroundings
     )  # fmt: skip
     require_place(card, CARDS, "card")
-    hands = Hands(workers or Hands.all_cores().workers, scheduler, cluster)
+    hands = Hands.asked(workers, scheduler, cluster=cluster)
     with bar() as progress:
         made = plan_venue(
             ctx.obj.book, asked, day, breeze,

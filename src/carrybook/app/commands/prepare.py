@@ -60,17 +60,9 @@ def prepare(
             metavar="WORD", help="Of the cards: single, fold, a4, letter.", show_default="single"
         ),
     ] = None,
-    workers: Annotated[
-        int | None,
-        typer.Option(metavar="N", min=1, max=256, help="Processes.", show_default="one a core"),
-    ] = None,
-    scheduler: Annotated[
-        str | None,
-        typer.Option(metavar="ADDRESS", help="Let this Dask scheduler do it: tcp://host:8786."),
-    ] = None,
-    cluster: Annotated[
-        bool, typer.Option("--cluster", help="Start a Dask scheduler here and let it do it.")
-    ] = False,
+    workers: options.Workers = None,
+    scheduler: options.Scheduler = None,
+    cluster: options.Cluster = False,
     seed: options.Seed = 1,
     as_json: options.Json = False,
 ) -> None:
@@ -88,7 +80,7 @@ def prepare(
         plans=plans,
     )  # fmt: skip
     paper = CardForm.of(layout=layout).layout
-    hands = Hands(workers or Hands.all_cores().workers, scheduler, cluster)
+    hands = Hands.asked(workers, scheduler, cluster=cluster)
     with bar() as progress:
         week = prepare_week(
             ctx.obj.book, asked, today=date.today(), hands=hands, seed=seed, progress=progress

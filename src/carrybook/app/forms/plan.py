@@ -13,7 +13,9 @@ from carrybook.base.errors import BadInputError, require_range
 from carrybook.world.firmness import TurfKind, firmness_named
 from carrybook.world.lie import Moisture
 
-__all__ = ["DayForm", "LeaveForm", "VenueForm", "hole_numbers", "lengths"]
+__all__ = ["LIKELY_M", "DayForm", "LeaveForm", "VenueForm", "hole_numbers", "lengths"]
+
+LIKELY_M = (70.0 * YARD, 90.0 * YARD, 110.0 * YARD)  # ours: where nobody says from where
 
 _MOST = 100  # ours: distances in one table
 
@@ -49,7 +51,6 @@ class DayForm(Form):
     )
     green_speed: Annotated[float, quantity(u.GREEN_SPEED, "green speed")] = 3.048
     kind: Annotated[TurfKind, choice_of(TurfKind, "kind of green")] = TurfKind.UNKNOWN
-    competition: bool = False
     ball_model: str | None = None
     left_handed: bool = False
 
@@ -66,6 +67,7 @@ class LeaveForm(DayForm):
     scatter: Annotated[float, quantity(u.LENGTH, "scatter of the lay-up")] | None = None
     side_scatter: Annotated[float, quantity(u.LENGTH, "side scatter of the lay-up")] | None = None
     favourite: Annotated[float, quantity(u.LENGTH, "favourite")] | None = None
+    competition: bool = False
 
     def distances(self) -> tuple[float, ...]:
         """Give the distances, rising. [m]
@@ -90,8 +92,4 @@ class VenueForm(DayForm):
     """Holes and likely distances."""
 
     hole: Annotated[tuple[str, ...], BeforeValidator(hole_numbers)] = ()
-    numbers: Annotated[tuple[float, ...], lengths("number")] = (
-        70.0 * YARD,
-        90.0 * YARD,
-        110.0 * YARD,
-    )
+    numbers: Annotated[tuple[float, ...], lengths("number")] = LIKELY_M

@@ -1,17 +1,19 @@
 """Plans of many holes and days, piece by piece: what is in the book is not worked out again.
 
 A piece is known by a fingerprint of everything that it depends on: the hole, where it is cut, the
-air, the wind, the green, the shots, the distances and the version of this program.
+air, the wind, the green, the shots, the distances and the sources that make a plan of them.
 """
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from carrybook.app.services.book import open_book
-from carrybook.app.sweep import Hands, sweep
+from carrybook.app.services.plan import Tell, do_pieces
+from carrybook.app.sweep import Hands
 from carrybook.base.constants import FOOT
 from carrybook.world.wind import CALM, Wind
 
@@ -28,8 +30,8 @@ __all__ = ["DEFAULT_STIMP_M", "Job", "PlanAsked", "do_jobs", "jobs_of"]
 DEFAULT_STIMP_M = 10.0 * FOOT
 _STEP_G = 2.0  # ours: firmness as plans take it
 _PAR_OF_LAY_UPS = 5
+_ROOMS = ("base", "world", "physics", "player", "outcomes", "decision")  # what makes a plan
 
-Tell = Callable[[str, float], None]
 On = Callable[["Day"], "tuple[ShotSummary, ...]"]
 
 
@@ -79,29 +81,37 @@ def jobs_of(day: "PreparedDay", holes: "Sequence[Hole]", asked: PlanAsked, on: O
     on : callable
         Gives the shots as they are on a day.
     """
-    from carrybook import __version__
     from carrybook.base.digest import digest_of
 
+    program = _program()
     for hole, told in zip(holes, day.holes, strict=False):  # no holes where no forecast
         brief = _brief(hole, told, asked, on)
-        whole = digest_of((__version__, brief))
+        whole = digest_of((program, brief))
         for piece in _pieces(hole, told, brief, asked):
             yield Job(day.day, digest_of((whole, piece)), brief, piece)
+
+
+@cache
+def _program() -> str:
+    """Fingerprint of what makes a plan: after an edit there, or an update, plans are made anew."""
+    import carrybook
+    from carrybook.base.digest import digest_of_sources
+
+    return digest_of_sources(Path(carrybook.__file__).parent, _ROOMS)
 
 
 def _brief(hole: "Hole", told: "HoleDay", asked: PlanAsked, on: On) -> "Brief":
     from carrybook.decision.advice import Situation
     from carrybook.decision.lay_ups import scatter_of
-    from carrybook.decision.plan import Brief
+    from carrybook.decision.plan import NOWHERE, Brief
     from carrybook.decision.prepare import for_planning
     from carrybook.player.day import Day
-    from carrybook.world.hole import HoleLocation
 
     hour = for_planning(told.hour)
     summaries = on(Day(hour.air))
     situation = Situation(
         hole=hole,
-        location=HoleLocation(0.0, 0.0, 0.0, 0.0, 0.0, 0.0),  # every piece brings its own
+        location=NOWHERE,
         ball_x=0.0,
         ball_y=0.0,
         air=hour.air,
@@ -120,7 +130,7 @@ def _wind(hour: "Hour", hole: "Hole", roughness_m: float) -> Wind:
 
 def _pieces(hole: "Hole", told: "HoleDay", brief: "Brief", asked: PlanAsked) -> "Iterator[Piece]":
     """Where the hole is cut, or all ninths while nobody knows; and what to leave."""
-    from carrybook.decision.plan import Piece
+    from carrybook.decision.plan import pieces_of
     from carrybook.decision.prepared import Zone
     from carrybook.decision.zones import zone_locations
     from carrybook.world.locate import locate
@@ -131,10 +141,7 @@ def _pieces(hole: "Hole", told: "HoleDay", brief: "Brief", asked: PlanAsked) -> 
         if told.location
         else zone_locations(hole, brief.situation.stimp_m)
     )
-    yield from (Piece(at, each) for each, at in places.items())
-    middle = places.get(zone)
-    if middle is not None and _lays_up(hole, asked.lay_ups):
-        yield Piece(middle)
+    yield from pieces_of(places, zone if _lays_up(hole, asked.lay_ups) else None)
 
 
 def _lays_up(hole: "Hole", asked: str | tuple[str, ...]) -> bool:
@@ -157,7 +164,7 @@ def do_jobs(
     hands : Hands
         Who does them.
     today : datetime.date
-        From when what is kept counts.
+        Day on which new ones are kept.
     tell : callable
         Told what is being done and which share of it is done.
 
@@ -171,7 +178,6 @@ def do_jobs(
     BadInputError
         A scheduler that cannot be reached.
     """
-    from carrybook.decision.plan import plan_piece
     from carrybook.store.planned import load_planned, save_planned
 
     with open_book(book, reading=True) as opened, opened.session() as session:
@@ -181,14 +187,9 @@ def do_jobs(
     briefs = list({id(job.brief): job.brief for job in missing.values()}.values())
     place = {id(brief): k for k, brief in enumerate(briefs)}
     pieces = [(place[id(job.brief)], job.piece) for job in missing.values()]
+    done = do_pieces(briefs, pieces, hands, lambda what, share: tell(what, 0.2 + 0.8 * share))
     names = list(missing)
-    made: dict[str, Planned] = {}
-    try:
-        for number, planned in sweep(plan_piece, briefs, pieces, hands) if pieces else ():
-            made[names[number]] = planned
-            tell(f"{len(made)} of {len(names)} zones", 0.2 + 0.8 * len(made) / len(names))
-    except KeyboardInterrupt:
-        tell("stopped", 1.0)
+    made = {names[number]: planned for number, planned in done.items()}
     with open_book(book) as opened, opened.session() as session:
         save_planned(session, made, today)
     return {**found, **made}, kept

@@ -1,7 +1,6 @@
 """Today's numbers, what moved them, and which shot carries a distance."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from math import pi
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -89,11 +88,14 @@ def in_the_wind(
 
     Errors are those of `numbers_of`.
     """
+    from carrybook.player.numbers import carries_today
+
     into, helping = (
-        {n.summary.shot.label: n.today_m for n in numbers_of(shots, replace(day, wind=wind))}
+        carries_today(shots, day.air, lie=day.lie, moisture=day.moisture, wind=wind)
         for wind in (Wind(speed_mps, 0.0), Wind(speed_mps, pi))
     )
-    return {label: (carry, helping[label]) for label, carry in into.items()}
+    carries = zip(shots, into, helping, strict=True)
+    return {shot.shot.label: (slow, fast) for shot, slow, fast in carries}
 
 
 def draw_ladder(path: Path, numbers: "Sequence[TodayNumber]", units: str) -> None:

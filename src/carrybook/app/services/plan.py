@@ -24,7 +24,9 @@ if TYPE_CHECKING:
     from carrybook.world.air import Air
     from carrybook.world.hole import Hole
 
-__all__ = ["VenuePlan", "plan_venue", "print_plan"]
+__all__ = ["Tell", "VenuePlan", "do_pieces", "plan_venue", "print_plan"]
+
+Tell = Callable[[str, float], None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +73,7 @@ def plan_venue(
     hands: Hands,
     lay_ups: bool = False,
     seed: int = 1,
-    progress: Callable[[str, float], None] | None = None,
+    progress: Tell | None = None,
 ) -> VenuePlan:
     """Plan every ninth of the greens from every likely distance.
 
@@ -107,7 +109,6 @@ def plan_venue(
     NoSolutionError
         No book or shot yet, a round is on, no green has room for a hole, or no Dask.
     """
-    from carrybook.decision.plan import plan_piece
     from carrybook.world.hole_map import list_holes, read_hole
 
     tell = progress or (lambda _what, _share: None)
@@ -126,13 +127,7 @@ def plan_venue(
     ]
     if not pieces:
         raise NoSolutionError("no green has a place where a hole may be cut; plan another hole")
-    found: dict[int, Planned] = {}
-    try:
-        for number, planned in sweep(plan_piece, briefs, pieces, hands):
-            found[number] = planned
-            tell(f"{len(found)} of {len(pieces)} zones", 0.05 + 0.95 * len(found) / len(pieces))
-    except KeyboardInterrupt:
-        tell("stopped", 1.0)
+    found = do_pieces(briefs, pieces, hands, lambda what, share: tell(what, 0.05 + 0.95 * share))
     done = [found[k] for k in sorted(found)]
     return VenuePlan(
         venue=holes[0].venue,
@@ -145,6 +140,44 @@ def plan_venue(
         pieces=len(pieces),
         seed=seed,
     )
+
+
+def do_pieces(
+    briefs: "Sequence[Brief]", pieces: "Sequence[tuple[int, Piece]]", hands: Hands, tell: Tell
+) -> "dict[int, Planned]":
+    """Do pieces of plans; an interrupt from the keyboard ends it, and what is done is given.
+
+    Parameters
+    ----------
+    briefs : sequence of Brief
+        What the pieces of each hole share.
+    pieces : sequence of (int, Piece)
+        Which brief each goes with, and the piece.
+    hands : Hands
+        Who does them.
+    tell : callable
+        Told what is being done and which share of it is done.
+
+    Returns
+    -------
+    found : dict of int to Planned
+        By the number of the piece.
+
+    Raises
+    ------
+    BadInputError
+        A scheduler that cannot be reached.
+    """
+    from carrybook.decision.plan import plan_piece
+
+    found: dict[int, Planned] = {}
+    try:
+        for number, planned in sweep(plan_piece, briefs, pieces, hands) if pieces else ():
+            found[number] = planned
+            tell(f"{len(found)} of {len(pieces)} zones", len(found) / len(pieces))
+    except KeyboardInterrupt:
+        tell("stopped", 1.0)
+    return found
 
 
 def print_plan(
@@ -179,12 +212,10 @@ def _brief(
     seed: int,
 ) -> "Brief":
     from carrybook.decision.lay_ups import scatter_of
-    from carrybook.decision.plan import Brief
-    from carrybook.world.hole import HoleLocation
+    from carrybook.decision.plan import NOWHERE, Brief
 
-    nowhere = HoleLocation(0.0, 0.0, 0.0, 0.0, 0.0, 0.0)  # every piece brings its own
     return Brief(
-        situation=day_on(hole, nowhere, asked, weather, wind),
+        situation=day_on(hole, NOWHERE, asked, weather, wind),
         summaries=tuple(summaries),
         numbers_m=asked.numbers,
         scatter=scatter_of(summaries),
@@ -194,12 +225,9 @@ def _brief(
 
 
 def _pieces(hole: "Hole", stimp_m: float, lay_ups: bool) -> "list[Piece]":
-    from carrybook.decision.plan import Piece
+    from carrybook.decision.plan import pieces_of
     from carrybook.decision.prepared import Zone
     from carrybook.decision.zones import zone_locations
 
-    places = zone_locations(hole, stimp_m)
-    pieces = [Piece(at, zone) for zone, at in places.items()]
-    if lay_ups and Zone.MIDDLE_CENTRE in places:
-        pieces.append(Piece(places[Zone.MIDDLE_CENTRE]))
-    return pieces
+    middle = Zone.MIDDLE_CENTRE if lay_ups else None
+    return list(pieces_of(zone_locations(hole, stimp_m), middle))

@@ -7,13 +7,15 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from carrybook.app.forms.plan import LIKELY_M
 from carrybook.app.forms.venue import WeekForm
 from carrybook.app.services.kept_plans import DEFAULT_STIMP_M, PlanAsked, do_jobs, jobs_of
 from carrybook.app.services.landing import learn_firmness
 from carrybook.app.services.learn import summaries_by_day
+from carrybook.app.services.plan import Tell
 from carrybook.app.services.venues import VenuePage, look_at_venue
 from carrybook.app.sweep import Hands
-from carrybook.base.constants import YARD
+from carrybook.base.constants import FOOT
 from carrybook.base.errors import NoSolutionError
 from carrybook.world.wind import exposure_named
 
@@ -30,9 +32,6 @@ if TYPE_CHECKING:
 
 __all__ = ["PreparedWeek", "prepare_week"]
 
-_NUMBERS_M = (70.0 * YARD, 90.0 * YARD, 110.0 * YARD)
-
-Tell = Callable[[str, float], None]
 On = Callable[["Day"], "tuple[ShotSummary, ...]"]
 
 
@@ -90,7 +89,7 @@ def prepare_week(
     asked : WeekForm
         Venue, days, holes and distances.
     today : datetime.date
-        Until when kept plans count.
+        Day on which new plans are kept.
     hands : Hands
         Who does the plans; the answer does not depend on it.
     seed : int, default 1
@@ -128,7 +127,7 @@ def prepare_week(
     for k, day in enumerate((eve, *wanted) if eve in page.forecasts else wanted):
         tell(f"numbers of {day}", 0.05 + 0.15 * k / len(wanted))
         days[day] = _day(page, day, holes, evidence, on)
-    numbers = asked.numbers or page.venue.numbers_m or _NUMBERS_M
+    numbers = asked.numbers or page.venue.numbers_m or LIKELY_M
     question = PlanAsked(numbers, asked.lay_ups, exposure_named(page.venue.surroundings), seed)
     planned = wanted if asked.plans else ()
     jobs = [job for day in planned for job in jobs_of(days[day], holes, question, on)]
@@ -224,10 +223,8 @@ def _holes(
     from carrybook.decision.zones import zone_of
     from carrybook.world.locate import locate
 
-    order, locations = (
-        order_of_play([hole.ref for hole in holes], known.first_hole),
-        dict(known.locations),
-    )
+    order = order_of_play([hole.ref for hole in holes], known.first_hole)
+    locations = dict(known.locations)
     for hole, green in zip(holes, greens, strict=True):
         hour = played_at(halves, known.tee_off, order[hole.ref])
         words = locations.get(hole.ref, "")
@@ -248,12 +245,16 @@ def _remarks(
     page: VenuePage, days: "Sequence[PreparedDay]", holes: "Sequence[Hole]"
 ) -> Iterator[str]:
     """What somebody should know of how this was made."""
+    from carrybook.decision.half_days import UNTIMED
+    from carrybook.world.firmness import UNSEEN
+
     missing = [str(day.day) for day in days if not day.halves]
     if missing:
         yield f"no forecast yet for {', '.join(missing)}: nothing is worked out for it"
     untimed = [str(day.day) for day in days if day.halves and day.tee_off is None]
     if untimed:
-        yield f"no tee time for {', '.join(untimed)}: hours from 07:00 to 18:00 count"
+        hours = " to ".join(f"{at:%H:%M}" for at in UNTIMED)
+        yield f"no tee time for {', '.join(untimed)}: hours from {hours} count"
     for hole in holes:
         if hole.bearing_rad is None:
             yield f"hole {hole.ref}: nobody said which way it plays, so it is planned calm"
@@ -262,6 +263,7 @@ def _remarks(
             if told.hour.wind_speed_mps > 0.0 and told.hour.wind_from_true_rad is None:
                 yield f"{day.day}, hole {told.hole}: its wind varies, so it is planned calm"
     if all(day.course.noted is None for day in days):
-        yield "nobody noted how firm the greens are: 95 g +- 20 g"
+        firmness_g, sd_g = UNSEEN
+        yield f"nobody noted how firm the greens are: {firmness_g:.0f} g +- {sd_g:.0f} g"
     if all(day.course.stimp_m is None for day in days):
-        yield "nobody noted a green speed: 10 ft"
+        yield f"nobody noted a green speed: {DEFAULT_STIMP_M / FOOT:.0f} ft"

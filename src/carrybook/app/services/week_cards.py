@@ -70,7 +70,8 @@ def _content(week: PreparedWeek, day: "PreparedDay", units: str) -> "CardContent
     from carrybook.artefacts.words import units_named
     from carrybook.decision.plan import zone_plan_of
 
-    u, first, *others = units_named(units), *(_carries(half) for half in day.halves)
+    u = units_named(units)
+    first, *others = (_carries(half) for half in day.halves)
     roughness = exposure_named(week.page.venue.surroundings)
     partials, strips = tables_for([n.summary for n in first.numbers], first.air, units, roughness)
     return CardContent(

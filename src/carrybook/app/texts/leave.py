@@ -93,12 +93,14 @@ def _ends(d: "Distance") -> Iterator[str]:
 
 def flat_words(t: "LeaveTable", u: w.Units) -> str:
     """Say between which distances it does not matter."""
+    from carrybook.decision.select import WORTH_SAYING
+
     low, high = t.flat_m
     if low == high:
-        return f"best {w.distance(low, u)}; no other is within 0.02 strokes of it (=)"
+        return f"best {w.distance(low, u)}; no other is within {WORTH_SAYING} strokes of it (=)"
     return (
-        f"it does not matter between {w.whole(low, u)} and {w.distance(high, u)} (=): within 0.02"
-        f" strokes of the best, {w.distance(t.distances[t.best].left_m, u)}"
+        f"it does not matter between {w.whole(low, u)} and {w.distance(high, u)} (=): within"
+        f" {WORTH_SAYING} strokes of the best, {w.distance(t.distances[t.best].left_m, u)}"
     )
 
 
