@@ -29,12 +29,20 @@ from carrybook.outcomes.putter import TOUR_PUTTER, Putter
 from carrybook.physics.putt import back_kernel, resistance_row, roll_numbers
 from carrybook.world.ground import Ground, Surface
 
-__all__ = ["PuttingMap", "Solved", "build_map", "kept_map", "solve_points", "surface_of"]
+__all__ = [
+    "KEPT_WITHIN",
+    "PuttingMap",
+    "Solved",
+    "build_map",
+    "kept_map",
+    "solve_points",
+    "surface_of",
+]
 
 COARSE_STEP = 1.0  # m; within 0.005 strokes of 0.5 m over the finishes of a choice, docs/putting.md
 _MARGIN = 4.0  # m beyond the green
 _FURTHEST = 60.0  # m; nobody putts from further
-_KEPT_WITHIN = 25.0  # m; ours: few approaches finish further away on the green
+KEPT_WITHIN = 25.0  # m; ours: few approaches finish further away on the green
 _LINES = 720  # rolled back from the hole
 _ENTRIES = (MIDDLE_ENTRY, 0.6, 1.2)  # m2/s2; faster ones where the slope lets nothing arrive slowly
 _ROUNDS = 2  # of aims chosen anew; ours, a third changes putts by less than 0.001
@@ -201,18 +209,25 @@ def kept_map(
     stimp_m: float,
     putter: Putter = TOUR_PUTTER,
     step: float = COARSE_STEP,
+    within_m: float = KEPT_WITHIN,
 ) -> PuttingMap:
-    """Give the map of :func:`build_map` within 25 m, the last few kept; parameters as there."""
-    return _kept(_Same(ground), hole, stimp_m, putter, step)
+    """Give the map of :func:`build_map`, the last few kept; parameters as there.
+
+    One that is kept already and goes further serves as well.
+    """
+    kept = _kept(_Same(ground), hole, stimp_m, putter, step)
+    far = max((each for each in list(kept) if each >= within_m), default=within_m)
+    if far not in kept:
+        kept[far] = build_map(ground, hole, stimp_m=stimp_m, putter=putter, step=step, within_m=far)
+    return kept[far]
 
 
 @lru_cache(maxsize=8)
 def _kept(
-    same: _Same, hole: tuple[float, float], stimp_m: float, putter: Putter, step: float
-) -> PuttingMap:
-    return build_map(
-        same.ground, hole, stimp_m=stimp_m, putter=putter, step=step, within_m=_KEPT_WITHIN
-    )
+    _same: _Same, _hole: tuple[float, float], _stimp_m: float, _putter: Putter, _step: float
+) -> dict[float, PuttingMap]:
+    """Maps of one hole location by how far they go. [m]"""
+    return {}
 
 
 def solve_points(chart: PuttingMap, x: Floats, y: Floats) -> Solved:
