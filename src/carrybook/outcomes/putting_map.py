@@ -45,6 +45,7 @@ _FURTHEST = 60.0  # m; nobody putts from further
 KEPT_WITHIN = 25.0  # m; ours: few approaches finish further away on the green
 _LINES = 720  # rolled back from the hole
 _ENTRIES = (MIDDLE_ENTRY, 0.6, 1.2)  # m2/s2; faster ones where the slope lets nothing arrive slowly
+_BEYOND = 1.5  # of the distance that is mapped; ours: from further back no roll comes in again
 _ROUNDS = 2  # of aims chosen anew; ours, a third changes putts by less than 0.001
 
 
@@ -177,7 +178,7 @@ def build_map(
     surface = surface_of(ground, x, y)
     solved = (surface == Surface.GREEN) | (surface == Surface.FRINGE)
     solved &= np.hypot(x - hole[0], y - hole[1]) < within_m
-    guess = _rolled_back(ground, hole, stimp_m, (low_x, low_y), step, solved)
+    guess = _rolled_back(ground, hole, stimp_m, (low_x, low_y), step, solved, within_m)
     nets = roll_nets(ground, hole, stimp_m, putter, x[solved], y[solved], guess)
     extra = np.where(surface[solved] == Surface.FRINGE, FROM_FRINGE, 0.0)
     empty = np.full(solved.shape, np.nan)
@@ -284,6 +285,7 @@ def _rolled_back(
     corner: tuple[float, float],
     step: float,
     solved: Flags,
+    within_m: float,
 ) -> Guess:
     """Guess line and reach at every solved node from rolls back in time, or its neighbour's."""
     numbers, resistances = roll_numbers(stimp_m), resistance_row(stimp_m)
@@ -294,7 +296,7 @@ def _rolled_back(
             (np.zeros(solved.shape), np.zeros(solved.shape)),
         )
         back_kernel(
-            hole[0], hole[1], energy, _LINES, 1.5 * _FURTHEST, numbers, resistances,
+            hole[0], hole[1], energy, _LINES, _BEYOND * within_m, numbers, resistances,
             ground.heights, ground.surfaces, ground.x0, ground.y0, ground.step,
             corner[0], corner[1], step, near, *found,
         )  # fmt: skip
