@@ -52,6 +52,17 @@ def lines() -> Iterator[str]:
         for haste, must in MUST_S.items():
             took = best_of(lambda h=haste: ask(h))  # type: ignore[misc]
             yield f"page, {haste} answer over 6 shots: {took:.2f} s, {took / must:.2f} of its limit"
+        drawn = iter(range(-1500, -900, 7))  # where the hole is dragged to: x right, y down
+
+        def drag() -> None:
+            at = {"cup_x": "0", "cup_y": f"{next(drawn) / 100.0}", "ball_x": "0", "ball_y": "82.3"}
+            asked = {**ASKED, **at, "haste": "rough", "number": "90yd"}
+            answer = client.post("/shot/answer", data=asked, headers=headers).json()
+            assert "pattern" in answer, answer
+
+        took = best_of(drag)
+        must = MUST_S["rough"]
+        yield f"page, rough answer, hole dragged: {took:.2f} s, {took / must:.2f} of its limit"
         cut = iter(range(900, 1500, 7))
 
         def roll(haste: str) -> None:

@@ -20,6 +20,11 @@ from carrybook.decision.advice import Advice, Fact, Flip, Worth
             Flip(Fact.DIRECTION, -2.0, radians(-10.0), "52"),
             "from 350 degrees, or further the other",
         ),
+        (
+            Flip(Fact.DIRECTION, 2.0, radians(67.0), "52"),
+            "from 70 degrees, or further clockwise: 52",
+        ),
+        (Flip(Fact.DIRECTION, 1.0, radians(356.0), "52"), "from 0 degrees, or further clockwise"),
         (Flip(Fact.GREEN_SPEED, -2.0, 2.7432, "52"), "if the green runs under 9.0 ft: 52"),
         (Flip(Fact.LIE, -1.5, 0.42, "52"), "with less than 42 % of its dry spin: 52"),
     ],

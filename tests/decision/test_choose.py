@@ -90,6 +90,20 @@ def test_a_green_known_to_grip_checks_the_ball(bag: Bag, situation: object) -> N
     assert grips.situation.kind is TurfKind.GRIPPING
 
 
+def test_a_smaller_map_of_putts_hardly_moves_a_rough_answer(bag: Bag, situation: object) -> None:
+    asked = situation(85.0)  # type: ignore[operator]
+    ground = asked.hole.ground
+    tilted = replace(
+        ground, heights=ground.heights + 0.03 * ground.step * np.arange(ground.heights.shape[1])
+    )
+    asked = replace(asked, hole=replace(asked.hole, ground=tilted))
+    rough = choose(asked, bag, facts=False, effort=ROUGH)
+    whole = replace(ROUGH, putts_within_m=25.0)
+    told = choose(asked, bag, facts=False, effort=whole)
+    assert rough.options[0].summary.shot.label == told.options[0].summary.shot.label
+    assert rough.options[0].strokes == pytest.approx(told.options[0].strokes, abs=0.01)
+
+
 def test_the_flight_ends_at_the_landing_spot(plain: Advice) -> None:
     for option in plain.options:
         assert option.flight[-1, :2] == pytest.approx(

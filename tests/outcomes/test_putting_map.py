@@ -53,6 +53,11 @@ def slope() -> PuttingMap:
     return build_map(flat_ground(slope_x=0.02), (0.0, 0.0), **PLANE)
 
 
+def _axes(chart: PuttingMap) -> tuple[Floats, Floats]:
+    nx, ny = chart.solved.shape
+    return chart.x0 + chart.step * np.arange(nx), chart.y0 + chart.step * np.arange(ny)
+
+
 def aims_of(chart: PuttingMap, x: Floats, y: Floats) -> tuple[Floats, Floats]:
     """Start lines left of the straight ones, and chances."""
     aims = solve_points(chart, x, y).aims
@@ -223,6 +228,23 @@ def test_maps_are_kept_by_ground_hole_and_speed() -> None:
     assert kept_map(ground, (4.0, 1.0), stimp_m=STIMP, step=3.0) is first
     assert kept_map(ground, (4.0, 2.0), stimp_m=STIMP, step=3.0) is not first
     assert kept_map(tiers(), (4.0, 1.0), stimp_m=STIMP, step=3.0) is not first
+
+
+def test_a_kept_map_that_goes_further_serves_as_well() -> None:
+    ground = tiers()
+    near = kept_map(ground, (4.0, 1.0), stimp_m=STIMP, step=2.0, within_m=6.0)
+    assert kept_map(ground, (4.0, 1.0), stimp_m=STIMP, step=2.0, within_m=6.0) is near
+    whole = kept_map(ground, (4.0, 1.0), stimp_m=STIMP, step=2.0)  # a near one is too little
+    assert whole.solved.sum() > near.solved.sum() > 0
+    assert kept_map(ground, (4.0, 1.0), stimp_m=STIMP, step=2.0, within_m=6.0) is whole
+
+
+def test_a_map_of_what_is_near_says_there_what_the_whole_one_says(tiered: PuttingMap) -> None:
+    near = build_map(tiers(), tiered.hole, stimp_m=STIMP, within_m=10.0)
+    x, y = (a[near.solved] for a in np.meshgrid(*_axes(near), indexing="ij"))
+    off = near.putts_at(x, y) - tiered.putts_at(x, y)
+    assert np.sqrt((off * off).mean()) < 0.01
+    assert abs(off).max() < 0.1
 
 
 def test_a_hole_off_the_green_is_refused() -> None:

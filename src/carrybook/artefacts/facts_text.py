@@ -10,6 +10,7 @@ from carrybook.decision.advice import Advice, Fact, Flip
 __all__ = ["find_out_lines", "flip_lines"]
 
 _LEAST = 0.005  # strokes; ours: worth less than that, nobody should walk a step for it
+_BEARING = 10  # degrees; the draws behind a fact fix its bearing to about 8
 _LOOK = {
     Fact.FIRMNESS: "how firm the green is: watch a ball land, press a foot into the apron",
     Fact.WIND: "how strong the wind is up there: treetops, flags, clouds",
@@ -59,9 +60,9 @@ def _if(flip: Flip, u: w.Units) -> str:
         case Fact.WIND:
             return f"if the wind is {over} {w.speed(flip.value, u)}"
         case Fact.DIRECTION:
-            turned = degrees(flip.value) % 360.0
+            turned = round(degrees(flip.value) / _BEARING) * _BEARING % 360
             side = "clockwise" if more else "the other way"
-            return f"if the wind comes from {turned:.0f} degrees, or further {side}"
+            return f"if the wind comes from {turned} degrees, or further {side}"
         case Fact.GREEN_SPEED:
             return f"if the green runs {over} {flip.value / FOOT:.1f} ft"
         case Fact.LIE:

@@ -62,7 +62,7 @@ def play(world: World, candidates: Sequence[Candidate], draws: Draws, again: flo
         Expected strokes from where the ball lies, for a ball that is lost. [1]
     """
     ends, landings = simulate(world, [c.swing for c in candidates], draws)
-    chart = kept_map(world.ground, world.hole, stimp_m=world.stimp_m)
+    chart = kept_map(world.ground, world.hole, stimp_m=world.stimp_m, within_m=world.putts_within_m)
     finish = finish_of(ends, world.ground, world.hole, again=again, chart=chart)
     return Played(ends, landings, finish)
 

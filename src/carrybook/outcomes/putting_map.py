@@ -29,14 +29,23 @@ from carrybook.outcomes.putter import TOUR_PUTTER, Putter
 from carrybook.physics.putt import back_kernel, resistance_row, roll_numbers
 from carrybook.world.ground import Ground, Surface
 
-__all__ = ["PuttingMap", "Solved", "build_map", "kept_map", "solve_points", "surface_of"]
+__all__ = [
+    "KEPT_WITHIN",
+    "PuttingMap",
+    "Solved",
+    "build_map",
+    "kept_map",
+    "solve_points",
+    "surface_of",
+]
 
 COARSE_STEP = 1.0  # m; within 0.005 strokes of 0.5 m over the finishes of a choice, docs/putting.md
 _MARGIN = 4.0  # m beyond the green
 _FURTHEST = 60.0  # m; nobody putts from further
-_KEPT_WITHIN = 25.0  # m; ours: few approaches finish further away on the green
+KEPT_WITHIN = 25.0  # m; ours: few approaches finish further away on the green
 _LINES = 720  # rolled back from the hole
 _ENTRIES = (MIDDLE_ENTRY, 0.6, 1.2)  # m2/s2; faster ones where the slope lets nothing arrive slowly
+_BEYOND = 1.5  # of the distance that is mapped; ours: from further back no roll comes in again
 _ROUNDS = 2  # of aims chosen anew; ours, a third changes putts by less than 0.001
 
 
@@ -169,7 +178,7 @@ def build_map(
     surface = surface_of(ground, x, y)
     solved = (surface == Surface.GREEN) | (surface == Surface.FRINGE)
     solved &= np.hypot(x - hole[0], y - hole[1]) < within_m
-    guess = _rolled_back(ground, hole, stimp_m, (low_x, low_y), step, solved)
+    guess = _rolled_back(ground, hole, stimp_m, (low_x, low_y), step, solved, within_m)
     nets = roll_nets(ground, hole, stimp_m, putter, x[solved], y[solved], guess)
     extra = np.where(surface[solved] == Surface.FRINGE, FROM_FRINGE, 0.0)
     empty = np.full(solved.shape, np.nan)
@@ -201,18 +210,25 @@ def kept_map(
     stimp_m: float,
     putter: Putter = TOUR_PUTTER,
     step: float = COARSE_STEP,
+    within_m: float = KEPT_WITHIN,
 ) -> PuttingMap:
-    """Give the map of :func:`build_map` within 25 m, the last few kept; parameters as there."""
-    return _kept(_Same(ground), hole, stimp_m, putter, step)
+    """Give the map of :func:`build_map`, the last few kept; parameters as there.
+
+    One that is kept already and goes further serves as well.
+    """
+    kept = _kept(_Same(ground), hole, stimp_m, putter, step)
+    far = max((each for each in list(kept) if each >= within_m), default=within_m)
+    if far not in kept:
+        kept[far] = build_map(ground, hole, stimp_m=stimp_m, putter=putter, step=step, within_m=far)
+    return kept[far]
 
 
 @lru_cache(maxsize=8)
 def _kept(
-    same: _Same, hole: tuple[float, float], stimp_m: float, putter: Putter, step: float
-) -> PuttingMap:
-    return build_map(
-        same.ground, hole, stimp_m=stimp_m, putter=putter, step=step, within_m=_KEPT_WITHIN
-    )
+    _same: _Same, _hole: tuple[float, float], _stimp_m: float, _putter: Putter, _step: float
+) -> dict[float, PuttingMap]:
+    """Maps of one hole location by how far they go. [m]"""
+    return {}
 
 
 def solve_points(chart: PuttingMap, x: Floats, y: Floats) -> Solved:
@@ -269,6 +285,7 @@ def _rolled_back(
     corner: tuple[float, float],
     step: float,
     solved: Flags,
+    within_m: float,
 ) -> Guess:
     """Guess line and reach at every solved node from rolls back in time, or its neighbour's."""
     numbers, resistances = roll_numbers(stimp_m), resistance_row(stimp_m)
@@ -279,7 +296,7 @@ def _rolled_back(
             (np.zeros(solved.shape), np.zeros(solved.shape)),
         )
         back_kernel(
-            hole[0], hole[1], energy, _LINES, 1.5 * _FURTHEST, numbers, resistances,
+            hole[0], hole[1], energy, _LINES, _BEYOND * within_m, numbers, resistances,
             ground.heights, ground.surfaces, ground.x0, ground.y0, ground.step,
             corner[0], corner[1], step, near, *found,
         )  # fmt: skip

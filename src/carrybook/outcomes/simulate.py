@@ -13,6 +13,7 @@ import numpy as np
 
 from carrybook.base.numerics import Flags, Floats, Ints
 from carrybook.outcomes.draws import Draws
+from carrybook.outcomes.putting_map import KEPT_WITHIN
 from carrybook.outcomes.swing import SETS, SETS_ROW, Swing
 from carrybook.outcomes.turf import drawn_turf
 from carrybook.physics.band import GUARDED_BAND, REVERSE_RE, REVERSE_SPIN
@@ -71,6 +72,8 @@ class World:
         Green speed. [m]
     kind : TurfKind
         Whether the green grips.
+    putts_within_m : float
+        Distance from the hole within which putts are mapped where they start. [m]
     """
 
     ground: Ground
@@ -85,6 +88,7 @@ class World:
     firmness_sd_g: float
     stimp_m: float
     kind: TurfKind = TurfKind.UNKNOWN
+    putts_within_m: float = KEPT_WITHIN
 
 
 def simulate(

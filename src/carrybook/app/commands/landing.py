@@ -34,7 +34,6 @@ _SlopeDirection = Annotated[
         show_default="uphill",
     ),
 ]
-_Kind = options.GreenKind
 
 
 def land(
@@ -83,7 +82,7 @@ def land(
             show_default="green",
         ),
     ] = None,
-    kind: _Kind = None,
+    kind: options.GreenKind = None,
     figure: options.Figure = None,
     as_json: options.Json = False,
 ) -> None:
@@ -147,7 +146,7 @@ def firmness(
     stimp: _GreenSpeed = None,
     slope: _Slope = None,
     slope_direction: _SlopeDirection = None,
-    kind: _Kind = None,
+    kind: options.GreenKind = None,
     figure: options.Figure = None,
     as_json: options.Json = False,
 ) -> None:

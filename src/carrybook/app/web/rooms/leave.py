@@ -67,7 +67,6 @@ _HERE = (
     ),
     Question("lie", "It will lie on", choices=(_AS_MAPPED, *Lie), value=_AS_MAPPED),
 )
-_SHARED = ("moisture", "firmness", "green_speed")  # said in the Shot room
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +153,7 @@ def _start(asked: Asked) -> Answer:
 def _form(asked: Asked, answers: dict[str, str]) -> LeaveForm:
     """Raises RefusedError."""
     shot = situation.answers_of(asked)
-    shared = {k: shot[k] for k in _SHARED if k in shot}
+    shared = {k: shot[k] for k in situation.GROUND if k in shot}
     own = {k: v for k, v in answers.items() if k in LeaveForm.model_fields}
     if own.get("lie") == _AS_MAPPED:
         del own["lie"]

@@ -17,7 +17,7 @@ from carrybook.app.web.questions import Field, Question, RefusedError, beside, c
 from carrybook.app.web.rooms import plan, situation
 from carrybook.app.web.rooms.common import LENGTH, answers_to, kept_day, whole_problem, wind_in
 from carrybook.app.web.rooms.lock import planning
-from carrybook.app.web.rooms.work import Work, stop_work, work_shown
+from carrybook.app.web.rooms.work import Work, job_about, stop_work, work_shown
 from carrybook.app.web.views.zones import PlanView, plan_shown
 from carrybook.artefacts.paper import Layout, Profile
 from carrybook.artefacts.words import units_named
@@ -42,7 +42,6 @@ _PRINT = (
     Question("layout", "Paper", choices=tuple(Layout), value=Layout.SINGLE),
     Question("title", "Title", example="Saltfen, Saturday"),
 )
-_SHARED = ("moisture", "firmness", "green_speed")
 _BARE = re.compile(r"\d+(?:\.\d+)?")
 _FEW = 1  # holes that are not worth other processes
 
@@ -155,7 +154,7 @@ def _whole_or_part(tell: Tell, run: Callable[[Tell], VenuePlan]) -> VenuePlan:
 
 def _form(asked: Asked, answers: dict[str, str], shot: dict[str, str]) -> VenueForm:
     """Raises RefusedError."""
-    own = {k: shot[k] for k in _SHARED if k in shot}
+    own = {k: shot[k] for k in situation.GROUND if k in shot}
     own["hole"] = answers.get("holes", "all")
     unit = LENGTH[asked.units == "metres"]
     numbers = [part for part in re.split(r"[\s;,]+", answers.get("numbers", "")) if part]
@@ -171,9 +170,7 @@ def _stop_zones(asked: Asked) -> Answer:
 
 def card_part(asked: Asked, problem: RefusedError | None = None) -> CardPart:
     """How the card stands."""
-    job = asked.desk.jobs.newest(_CARD)
-    about = _card_about(asked)
-    fresh = job if job is not None and job.about == about else None
+    fresh = job_about(asked, _CARD, _card_about(asked))
     printed = fresh.result if fresh is not None and isinstance(fresh.result, _Printed) else None
     return CardPart(
         fields=fields(_PRINT, asked.desk.shelf.draft(_CARD), asked.units, problem),

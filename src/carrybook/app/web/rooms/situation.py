@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from carrybook.decision.advice import Advice, Situation
 
 __all__ = [
+    "GROUND",
     "QUESTIONS",
     "WHERE",
     "advice_on",
@@ -73,6 +74,7 @@ GREEN = (
 )
 QUESTIONS = (*PLACE, *LIE, *WIND, *GREEN, *AIR)
 WHERE = frozenset({"hole", "hole_location", "number", "off_line"})  # of one shot alone
+GROUND = ("moisture", "firmness", "green_speed")  # of every shot that a plan or a leave asks about
 _DAY = frozenset(q.name for q in (*LIE, *WIND, *AIR))
 _NO_FORM = frozenset({"map", "heights", "hole"})
 

@@ -17,6 +17,7 @@
   if (!plan || !answer) return;
 
   const by = (id) => document.getElementById(id);
+  const { point, put, spot } = window.carrybookDrag;
   const [cup, ball, vane] = ["cup", "ball", "vane"].map(by);
   const strip = by("strip"), dial = by("dial");
   const METRES_PER_S = 13.4112 / 50; // of one unit of the dial: its ring is 30 mph
@@ -25,17 +26,8 @@
   const place = { cup: spot(cup), ball: flip(spot(ball)) };
   let turn = Date.now(), busy = false, dirty = false, pending = null, rest = 0, held = null, job = null;
 
-  function spot(handle) {
-    const found = handle.getAttribute("transform").match(/translate\(([-\d.]+)[ ,]([-\d.]+)\)/);
-    return { x: Number(found[1]), y: Number(found[2]) };
-  }
   function flip(p) { return { x: p.y, y: -p.x }; } // the strip lies on its side
   function unflip(p) { return { x: -p.y, y: p.x }; }
-  function put(handle, p) { handle.setAttribute("transform", `translate(${p.x.toFixed(2)} ${p.y.toFixed(2)})`); }
-  function point(svg, event) {
-    const p = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
-    return { x: p.x, y: p.y };
-  }
   function showPlaces() {
     put(cup, place.cup);
     put(ball, unflip(place.ball));
