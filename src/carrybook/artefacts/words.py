@@ -5,12 +5,15 @@ SI and radians go in, short plain-text phrases come out, never with more digits 
 
 from dataclasses import dataclass
 from math import pi, tan
+from typing import TYPE_CHECKING
 
 from carrybook.base import constants as c
 from carrybook.base.errors import BadInputError
 from carrybook.world.air import Air
-from carrybook.world.hole import HoleLocation
 from carrybook.world.wind import Wind
+
+if TYPE_CHECKING:
+    from carrybook.world.hole import HoleLocation
 
 __all__ = [
     "CALM",
@@ -198,7 +201,7 @@ def bend_words(right_m: float, se_m: float, units: Units) -> str:
     return f"{far:.0f} +- {error} {units.far} to the {'right' if right_m > 0.0 else 'left'}"
 
 
-def location_words(at: HoleLocation) -> str:
+def location_words(at: "HoleLocation") -> str:
     """Where the hole is cut, as on a pin sheet in paces: "24 on, 5 from the right"."""
     metres, side = min((at.from_left_m, "left"), (at.from_right_m, "right"))
     return f"{paces(at.on_m)} on, {paces(metres)} from the {side}"
