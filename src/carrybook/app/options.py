@@ -144,6 +144,15 @@ Lie = Annotated[
         show_default="fairway",
     ),
 ]
+LieAhead = Annotated[
+    str | None,
+    Option(
+        "--lie",
+        metavar="WORDS",
+        help="What the ball will sit on: tee, fairway, light rough, deep rough.",
+        show_default="what the map has at each spot",
+    ),
+]
 Moisture = Annotated[
     str | None,
     Option(

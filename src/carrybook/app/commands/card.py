@@ -9,18 +9,19 @@ from carrybook.app import options
 from carrybook.app.commands.show import show
 from carrybook.app.files import CARDS, require_place
 from carrybook.app.forms.card import CardForm
-from carrybook.app.forms.weather import AirForm, WindForm
 from carrybook.app.json_views.card import card_view, checked_view
+from carrybook.app.option_groups import AirSaid, WindSaid, grouped
 from carrybook.app.progress import bar
 from carrybook.app.services.card import check_file, print_new_card
-from carrybook.app.services.weather import weather_of
 from carrybook.base.errors import BadInputError
 
 __all__ = ["card"]
 
 
+@grouped
 def card(
     ctx: typer.Context,
+    *,
     out: Annotated[
         Path | None, typer.Argument(metavar="OUT.pdf", help="Where to print the card.")
     ] = None,
@@ -80,17 +81,8 @@ def card(
     green_speed: Annotated[
         str | None, typer.Option(metavar="LENGTH", help="Stimp: 10ft or 3.05m.")
     ] = None,
-    air: options.Air = None,
-    dew_point: options.DewPoint = None,
-    sea_level_pressure: options.SeaLevelPressure = None,
-    elevation: options.Elevation = None,
-    metar: options.Metar = None,
-    forecast: options.Forecast = None,
-    at: options.At = None,
-    wind: options.WindSpeed = None,
-    wind_from: options.WindFrom = None,
-    gust: options.Gust = None,
-    surroundings: options.Surroundings = None,
+    air: AirSaid,
+    wind: WindSaid,
     seed: Annotated[
         int, typer.Option(metavar="N", min=0, help="The same seed gives the same card.")
     ] = 1,
@@ -111,15 +103,10 @@ def card(
         show(as_json, checked_view(found), checked_text(found))
         raise typer.Exit(0 if found.holds else 1)
     place = _require_card(out)
-    told = AirForm.of(
-        air=air, dew_point=dew_point, sea_level_pressure=sea_level_pressure, elevation=elevation,
-        metar=metar, forecast=forecast, at=at,
-    )  # fmt: skip
-    day, alike = weather_of(told), {
+    day, breeze, alike = air.weather(), wind.form(), {
         "map": map_file, "heights": heights, "lie": lie, "moisture": moisture,
         "firmness": firmness, "green_speed": green_speed,
     }  # fmt: skip
-    breeze = WindForm.of(wind=wind, wind_from=wind_from, gust=gust, surroundings=surroundings)
     with bar() as progress:
         printed = print_new_card(
             place, ctx.obj.book, asked, day, breeze,

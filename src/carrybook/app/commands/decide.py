@@ -17,14 +17,13 @@ from carrybook.app.commands.ground import (
 from carrybook.app.commands.show import show
 from carrybook.app.files import CARDS, FIGURES, require_place
 from carrybook.app.forms.choice import SituationForm
-from carrybook.app.forms.weather import AirForm, WindForm
 from carrybook.app.json_views.base import Json
 from carrybook.app.json_views.choice import advice_view
 from carrybook.app.json_views.learn import state_view
+from carrybook.app.option_groups import AirSaid, WindSaid, grouped
 from carrybook.app.progress import bar
 from carrybook.app.services.choice import advise, draw_advice, print_card
 from carrybook.app.services.learn import learnt_state
-from carrybook.app.services.weather import Weather, weather_of
 
 if TYPE_CHECKING:
     from carrybook.decision.advice import Advice
@@ -32,8 +31,10 @@ if TYPE_CHECKING:
 __all__ = ["choose"]
 
 
+@grouped
 def choose(
     ctx: typer.Context,
+    *,
     map_file: MapFile = None,
     green: Green = None,
     hole: HoleNumber = None,
@@ -67,17 +68,8 @@ def choose(
     ] = None,
     lie: options.Lie = None,
     moisture: options.Moisture = None,
-    air: options.Air = None,
-    dew_point: options.DewPoint = None,
-    sea_level_pressure: options.SeaLevelPressure = None,
-    elevation: options.Elevation = None,
-    metar: options.Metar = None,
-    forecast: options.Forecast = None,
-    at: options.At = None,
-    wind: options.WindSpeed = None,
-    wind_from: options.WindFrom = None,
-    gust: options.Gust = None,
-    surroundings: options.Surroundings = None,
+    air: AirSaid,
+    wind: WindSaid,
     firmness: Annotated[
         str | None,
         typer.Option(
@@ -108,9 +100,7 @@ def choose(
             show_default="fewest strokes on average",
         ),
     ] = None,
-    seed: Annotated[
-        int, typer.Option(metavar="N", min=0, help="The same seed gives the same answer.")
-    ] = 1,
+    seed: options.Seed = 1,
     figure: options.Figure = None,
     card: Annotated[
         Path | None, typer.Option(metavar="FILE", help="Print a pocket card too: a .pdf file.")
@@ -132,8 +122,7 @@ def choose(
         firmness=firmness, turf_moisture=turf_moisture, kind=kind, green_speed=green_speed,
         competition=competition, ball_model=ball_model, left_handed=left_handed, at_most=at_most,
     )  # fmt: skip
-    day = _weather(air, dew_point, sea_level_pressure, elevation, metar, forecast, at)
-    breeze = WindForm.of(wind=wind, wind_from=wind_from, gust=gust, surroundings=surroundings)
+    day, breeze = air.weather(), wind.form()
     require_place(figure, FIGURES, "figure")
     require_place(card, CARDS, "card")
     with bar() as progress:
@@ -168,26 +157,3 @@ def _said(advice: "Advice", said: options.Settings) -> tuple[Json, str]:
     state = learnt_state(said.book)
     text = f"{advice_text(advice, units=said.units)}\n{basis_text(state)}"
     return {**advice_view(advice), "learnt": state_view(state)}, text
-
-
-def _weather(
-    air: str | None,
-    dew: str | None,
-    sea_level: str | None,
-    high: str | None,
-    metar: str | None,
-    forecast: Path | None,
-    at: str | None,
-) -> Weather:
-    """The weather of a command that has no option for each part of the air."""
-    return weather_of(
-        AirForm.of(
-            air=air,
-            dew_point=dew,
-            sea_level_pressure=sea_level,
-            elevation=high,
-            metar=metar,
-            forecast=forecast,
-            at=at,
-        )
-    )

@@ -8,23 +8,18 @@ from carrybook.app import options
 from carrybook.app.commands.show import show
 from carrybook.app.files import FIGURES, require_place
 from carrybook.app.forms.flight import FlightForm
-from carrybook.app.forms.weather import AirForm, WindForm
 from carrybook.app.json_views.weather import air_view, flown_view
-from carrybook.app.services.weather import air_report, draw_flight, fly_ball, weather_of
+from carrybook.app.option_groups import AirParts, MeanWind, grouped
+from carrybook.app.services.weather import air_report, draw_flight, fly_ball
 
 __all__ = ["air", "fly"]
 
 
+@grouped
 def air(
     ctx: typer.Context,
-    temp: options.Temp = None,
-    pressure: options.Pressure = None,
-    humidity: options.Humidity = None,
-    words: options.Air = None,
-    dew_point: options.DewPoint = None,
-    sea_level_pressure: options.SeaLevelPressure = None,
-    elevation: options.Elevation = None,
-    metar: options.Metar = None,
+    *,
+    parts: AirParts,
     as_json: options.Json = False,
 ) -> None:
     """Say how thick the air is: density and viscosity, in kg/m3 and Pa s.
@@ -36,23 +31,15 @@ def air(
     """
     from carrybook.app.texts.weather import air_text
 
-    form = AirForm.of(
-        temp=temp,
-        pressure=pressure,
-        humidity=humidity,
-        air=words,
-        dew_point=dew_point,
-        sea_level_pressure=sea_level_pressure,
-        elevation=elevation,
-        metar=metar,
-    )
-    weather = weather_of(form)
+    weather = parts.weather()
     report = air_report(weather.air, ctx.obj.book)
     show(as_json, air_view(report), air_text(report), weather=weather)
 
 
+@grouped
 def fly(
     ctx: typer.Context,
+    *,
     ball_speed: Annotated[
         str, typer.Option(metavar="SPEED", help="Ball speed off the face: 30mps or 67mph.")
     ],
@@ -74,17 +61,8 @@ def fly(
             metavar="ANGLE", help="Where it starts: 2deg right of your line.", show_default="0deg"
         ),
     ] = None,
-    temp: options.Temp = None,
-    pressure: options.Pressure = None,
-    humidity: options.Humidity = None,
-    words: options.Air = None,
-    dew_point: options.DewPoint = None,
-    sea_level_pressure: options.SeaLevelPressure = None,
-    elevation: options.Elevation = None,
-    metar: options.Metar = None,
-    wind: options.WindSpeed = None,
-    wind_from: options.WindFrom = None,
-    surroundings: options.Surroundings = None,
+    parts: AirParts,
+    wind: MeanWind,
     height_change: Annotated[
         str | None,
         typer.Option(
@@ -114,19 +92,8 @@ def fly(
         start_line=start_line, height_change=height_change,
         ball_mass=ball_mass, ball_diameter=ball_diameter, drag_factor=drag_factor,
     )  # fmt: skip
-    day = AirForm.of(
-        temp=temp,
-        pressure=pressure,
-        humidity=humidity,
-        air=words,
-        dew_point=dew_point,
-        sea_level_pressure=sea_level_pressure,
-        elevation=elevation,
-        metar=metar,
-    )
-    breeze = WindForm.of(wind=wind, wind_from=wind_from, surroundings=surroundings).value()
     require_place(figure, FIGURES, "figure")
-    weather = weather_of(day)
+    weather, breeze = parts.weather(), wind.form().value()
     struck, air_now, height, ball = form.value(), weather.air, form.height_change, form.ball()
     flown = fly_ball(struck, air_now, breeze, height_change_m=height, ball=ball, book=ctx.obj.book)
     if figure is not None:

@@ -8,18 +8,19 @@ from carrybook.app import options
 from carrybook.app.commands.show import show
 from carrybook.app.files import FIGURES, require_place
 from carrybook.app.forms.plan import LeaveForm
-from carrybook.app.forms.weather import AirForm, WindForm
 from carrybook.app.json_views.leave import leave_view
+from carrybook.app.option_groups import AirSaid, DaySaid, WindSaid, grouped
 from carrybook.app.progress import bar
 from carrybook.app.services.leave import draw_leave, leave_table
-from carrybook.app.services.weather import weather_of
 
 __all__ = ["leave"]
 
 
+@grouped
 def leave(
     ctx: typer.Context,
-    map_file: options.Map,
+    *,
+    on: DaySaid,
     hole: Annotated[str, typer.Option(metavar="REF", help="Number of the hole on its sign: 4.")],
     hole_location: options.HoleLocation,
     nearest: Annotated[
@@ -51,33 +52,9 @@ def leave(
         typer.Option(metavar="LENGTH", help="The same to the side.", show_default="likewise"),
     ] = None,
     off_line: options.OffLine = None,
-    heights: options.Heights = None,
-    lie: Annotated[
-        str | None,
-        typer.Option(
-            metavar="WORDS",
-            help="What the ball will sit on: tee, fairway, light rough, deep rough.",
-            show_default="what the map has at each spot",
-        ),
-    ] = None,
-    moisture: options.Moisture = None,
-    air: options.Air = None,
-    dew_point: options.DewPoint = None,
-    sea_level_pressure: options.SeaLevelPressure = None,
-    elevation: options.Elevation = None,
-    metar: options.Metar = None,
-    forecast: options.Forecast = None,
-    at: options.At = None,
-    wind: options.WindSpeed = None,
-    wind_from: options.WindFrom = None,
-    gust: options.Gust = None,
-    surroundings: options.Surroundings = None,
-    firmness: options.Firmness = None,
-    kind: options.GreenKind = None,
-    green_speed: options.GreenSpeed = None,
+    air: AirSaid,
+    wind: WindSaid,
     competition: options.Competition = False,
-    ball_model: options.BallModel = None,
-    left_handed: options.LeftHanded = False,
     seed: options.Seed = 1,
     figure: options.Figure = None,
     as_json: options.Json = False,
@@ -93,18 +70,11 @@ def leave(
     from carrybook.app.texts.leave import leave_text
 
     asked = LeaveForm.of(
-        map=map_file, hole=hole, hole_location=hole_location, nearest=nearest, furthest=furthest,
-        step=step, favourite=favourite, scatter=scatter, side_scatter=side_scatter,
-        off_line=off_line, heights=heights, lie=lie, moisture=moisture, firmness=firmness,
-        kind=kind, green_speed=green_speed, competition=competition, ball_model=ball_model,
-        left_handed=left_handed,
+        hole=hole, hole_location=hole_location, nearest=nearest, furthest=furthest, step=step,
+        favourite=favourite, scatter=scatter, side_scatter=side_scatter, off_line=off_line,
+        competition=competition, **on.typed(),
     )  # fmt: skip
-    told = AirForm.of(
-        air=air, dew_point=dew_point, sea_level_pressure=sea_level_pressure, elevation=elevation,
-        metar=metar, forecast=forecast, at=at,
-    )  # fmt: skip
-    day = weather_of(told)
-    breeze = WindForm.of(wind=wind, wind_from=wind_from, gust=gust, surroundings=surroundings)
+    day, breeze = air.weather(), wind.form()
     require_place(figure, FIGURES, "figure")
     with bar() as progress:
         table = leave_table(ctx.obj.book, asked, day, breeze, seed=seed, progress=progress)

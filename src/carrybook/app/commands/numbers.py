@@ -9,9 +9,9 @@ from carrybook.app import options
 from carrybook.app.commands.show import show
 from carrybook.app.files import FIGURES, require_place
 from carrybook.app.forms.learn import NumbersForm
-from carrybook.app.forms.weather import AirForm, WindForm
 from carrybook.app.json_views.base import Json
 from carrybook.app.json_views.numbers import for_view, numbers_view
+from carrybook.app.option_groups import AirSaid, MeanWind, grouped
 from carrybook.app.services.learn import learnt_state
 from carrybook.app.services.numbers import (
     draw_ladder,
@@ -20,25 +20,18 @@ from carrybook.app.services.numbers import (
     numbers_on,
     shots_for_carry,
 )
-from carrybook.app.services.weather import weather_of
 from carrybook.base.errors import BadInputError
 from carrybook.player.day import Day
 
 __all__ = ["numbers"]
 
 
+@grouped
 def numbers(
     ctx: typer.Context,
-    air: options.Air = None,
-    dew_point: options.DewPoint = None,
-    sea_level_pressure: options.SeaLevelPressure = None,
-    elevation: options.Elevation = None,
-    metar: options.Metar = None,
-    forecast: options.Forecast = None,
-    at: options.At = None,
-    wind: options.WindSpeed = None,
-    wind_from: options.WindFrom = None,
-    surroundings: options.Surroundings = None,
+    *,
+    air: AirSaid,
+    wind: MeanWind,
     lie: options.Lie = None,
     moisture: options.Moisture = None,
     ball_temp: Annotated[
@@ -69,13 +62,7 @@ def numbers(
     Example: carrybook numbers --air "9C 85% 1004hPa" --lie "light rough" --moisture wet; or
     carrybook numbers --for 77yd --air 9C --wind 10mph
     """
-    weather = weather_of(
-        AirForm.of(
-            air=air, dew_point=dew_point, sea_level_pressure=sea_level_pressure,
-            elevation=elevation, metar=metar, forecast=forecast, at=at,
-        )
-    )  # fmt: skip
-    breeze = WindForm.of(wind=wind, wind_from=wind_from, surroundings=surroundings).value()
+    weather, breeze = air.weather(), wind.form().value()
     form = NumbersForm.of(
         lie=lie, moisture=moisture, ball_temp=ball_temp, ball_model=ball_model,
         left_handed=left_handed, competition=competition, carry=carry,

@@ -9,20 +9,21 @@ from carrybook.app import options
 from carrybook.app.commands.show import show
 from carrybook.app.files import CARDS, require_place
 from carrybook.app.forms.plan import VenueForm
-from carrybook.app.forms.weather import AirForm, WindForm
 from carrybook.app.json_views.plan import plan_view
+from carrybook.app.option_groups import AirSaid, DaySaid, WindSaid, grouped
 from carrybook.app.progress import bar
 from carrybook.app.services.plan import VenuePlan, plan_venue, print_plan
-from carrybook.app.services.weather import weather_of
 from carrybook.app.sweep import Hands
 from carrybook.base.errors import NoSolutionError
 
 __all__ = ["plan"]
 
 
+@grouped
 def plan(
     ctx: typer.Context,
-    map_file: options.Map,
+    *,
+    on: DaySaid,
     hole: Annotated[
         str, typer.Option(metavar="REFS", help="Numbers of holes on their signs: 4,11,16; or all.")
     ] = "all",
@@ -30,31 +31,8 @@ def plan(
         str | None,
         typer.Option(metavar="LENGTHS", help="Likely distances.", show_default="70yd,90yd,110yd"),
     ] = None,
-    heights: options.Heights = None,
-    lie: Annotated[
-        str | None,
-        typer.Option(
-            metavar="WORDS",
-            help="What the ball will sit on: tee, fairway, light rough, deep rough.",
-            show_default="what the map has at each spot",
-        ),
-    ] = None,
-    moisture: options.Moisture = None,
-    air: options.Air = None,
-    dew_point: options.DewPoint = None,
-    sea_level_pressure: options.SeaLevelPressure = None,
-    elevation: options.Elevation = None,
-    metar: options.Metar = None,
-    forecast: options.Forecast = None,
-    at: options.At = None,
-    wind: options.WindSpeed = None,
-    wind_from: options.WindFrom = None,
-    gust: options.Gust = None,
-    surroundings: options.Surroundings = None,
-    firmness: options.Firmness = None,
-    green_speed: options.GreenSpeed = None,
-    ball_model: options.BallModel = None,
-    left_handed: options.LeftHanded = False,
+    air: AirSaid,
+    wind: WindSaid,
     lay_ups: Annotated[
         bool, typer.Option("--lay-ups", help="Find what to leave on each hole, too.")
     ] = False,
@@ -76,17 +54,8 @@ def plan(
     """
     from carrybook.app.texts.plan import plan_text
 
-    asked = VenueForm.of(
-        map=map_file, hole=hole, numbers=numbers, heights=heights, lie=lie, moisture=moisture,
-        firmness=firmness, green_speed=green_speed, ball_model=ball_model, left_handed=left_handed,
-    )  # fmt: skip
-    told = AirForm.of(
-        air=air, dew_point=dew_point, sea_level_pressure=sea_level_pressure, elevation=elevation,
-        metar=metar, forecast=forecast, at=at,
-    )  # fmt: skip
-    day, breeze = weather_of(told), WindForm.of(
-        wind=wind, wind_from=wind_from, gust=gust, surroundings=surroundings
-    )  # fmt: skip
+    asked = VenueForm.of(hole=hole, numbers=numbers, **on.typed())
+    day, breeze = air.weather(), wind.form()
     require_place(card, CARDS, "card")
     hands = Hands.asked(workers, scheduler, cluster=cluster)
     with bar() as progress:
@@ -95,7 +64,7 @@ def plan(
             hands=hands, lay_ups=lay_ups, seed=seed, progress=progress,
         )  # fmt: skip
     if card is not None:
-        print_plan(card, ctx.obj.book, made, ctx.obj.units, ball_model=ball_model)
+        print_plan(card, ctx.obj.book, made, ctx.obj.units, ball_model=asked.ball_model)
     text = plan_text(made, ctx.obj.units)
     show(as_json, plan_view(made), text, weather=day, its_wind=breeze.wind is None)
     _require_whole(made)
