@@ -1,15 +1,23 @@
 """`serve`: who can reach it, and what it says."""
 
 import json
+import re
 import socket
+import ssl
+import subprocess
+import sys
+import time
 from collections.abc import Callable
 from pathlib import Path
 
+import httpx
 import pytest
+import trustme
 import uvicorn
 from typer.testing import Result
 
 from carrybook.app.web.server import names_here
+from carrybook.base.errors import BadInputError
 
 Say = Callable[..., Result]
 WORDS = ["serve", "--port"]
@@ -99,4 +107,100 @@ def test_it_answers_to_its_own_names_only() -> None:
     shared = names_here(8417, shared=True)
     assert shared[:2] == alone
     assert len(shared) > 2
+    named = names_here(8417, shared=True, also=" Laptop.LAN ")
+    assert named == (*alone, "laptop.lan:8417", *shared[2:])
+    for wrong in ("", "a b", "http://x", "x:80", "-x", "x/y"):
+        with pytest.raises(BadInputError, match="is not that of a machine"):
+            names_here(8417, shared=True, also=wrong)
     assert all(name.endswith(":8417") and not name.startswith("127.0.1") for name in shared)
+
+
+@pytest.fixture(scope="module")
+def authority() -> trustme.CA:
+    """An authority that nobody but this test trusts."""
+    return trustme.CA()
+
+
+@pytest.fixture
+def pair(authority: trustme.CA, tmp_path: Path) -> tuple[Path, Path]:
+    """A certificate of this machine and its key, in files."""
+    issued = authority.issue_cert("127.0.0.1", "localhost")
+    certificate, key = tmp_path / "page.pem", tmp_path / "page.key"
+    issued.private_key_pem.write_to_path(key)
+    for each in issued.cert_chain_pems:
+        each.write_to_path(certificate, append=True)
+    return certificate, key
+
+
+def test_an_encrypted_page_says_so(
+    say: Say, port: int, bound: list[str], pair: tuple[Path, Path]
+) -> None:
+    encrypted = ["--certificate", str(pair[0]), "--key", str(pair[1])]
+    shared = say(*WORDS, str(port), "--share", "--passphrase", "nine wet wedges", *encrypted)
+    assert f"https://127.0.0.1:{port}" in shared.stderr
+    assert "http://" not in shared.stderr
+    assert "a phone that trusts the certificate can install the page" in shared.stderr
+    view = json.loads(say(*WORDS, str(port), *encrypted, "--json").stdout)
+    assert view["address"] == f"https://127.0.0.1:{port}"
+    assert (view["encrypted"], view["installs_on_other_devices"]) == (True, False)
+
+
+def test_a_page_is_served_encrypted_and_its_cookies_stay_so(
+    port: int, pair: tuple[Path, Path], authority: trustme.CA, tmp_path: Path
+) -> None:
+    trusts = ssl.create_default_context()
+    authority.configure_trust(trusts)
+    words = ["serve", "--port", str(port), "--certificate", str(pair[0]), "--key", str(pair[1])]
+    here = f"https://127.0.0.1:{port}"
+    server = subprocess.Popen(  # noqa: S603 - our own words
+        [sys.executable, "-m", "carrybook", "--book", str(tmp_path / "b.sqlite"), *words],
+        stderr=subprocess.PIPE,
+    )
+    try:
+        with httpx.Client(verify=trusts, base_url=here) as client:
+            page = _patiently(lambda: client.get("/more"))
+            assert page.status_code == 200
+            assert all("Secure" in each for each in page.headers.get_list("set-cookie"))
+            token = re.search(r'name="token" value="(\w+)"', page.text)
+            form = {"token": token[1] if token else "", "units": "metres"}
+            plain = here.replace("https", "http")
+            refused = client.post("/units", data=form, headers={"origin": plain})
+            assert refused.status_code == 403
+            assert client.post("/units", data=form, headers={"origin": here}).status_code == 303
+        with httpx.Client() as stranger, pytest.raises(httpx.ConnectError, match="certificate"):
+            stranger.get(here)
+    finally:
+        server.terminate()
+        server.communicate()
+
+
+def _patiently(ask: Callable[[], httpx.Response]) -> httpx.Response:
+    for _ in range(600):
+        try:
+            return ask()
+        except httpx.ConnectError:
+            time.sleep(0.1)
+    return ask()
+
+
+def test_a_certificate_that_cannot_be_used_is_named(
+    say: Say, port: int, bound: list[str], pair: tuple[Path, Path], tmp_path: Path
+) -> None:
+    certificate, key = pair
+    wrong = tmp_path / "wrong.pem"
+    wrong.write_text("not a certificate", encoding="ascii")
+    for said, message in (
+        (
+            ["--certificate", str(wrong)],
+            f"certificate = '{wrong}' cannot be used (not such a pair)",
+        ),
+        (["--certificate", str(tmp_path / "no.pem")], "cannot be used (No such file or directory)"),
+        (["--certificate", str(certificate)], "cannot be used (not such a pair)"),
+        (["--certificate", str(key), "--key", str(certificate)], "with key"),
+        (["--key", str(key)], f"key = '{key}' has no certificate"),
+        (["--name", "laptop.lan"], "name = 'laptop.lan' is for others on the network; add --share"),
+    ):
+        result = say(*WORDS, str(port), *said)
+        assert (result.exit_code, bound) == (2, []), result.output
+        assert message in result.stderr
+        assert len(result.stderr.splitlines()) == 1

@@ -1,5 +1,6 @@
 """`serve`: the page, for this machine or, behind a passphrase, for the local network."""
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -7,9 +8,11 @@ import typer
 from carrybook.app.commands.show import show
 from carrybook.app.json_views.machine import serve_view
 from carrybook.app.progress import waiting
+from carrybook.base.errors import BadInputError
 
 if TYPE_CHECKING:
     from carrybook.app.web.door import Door
+    from carrybook.app.web.server import Certificate
 
 __all__ = ["serve"]
 
@@ -35,6 +38,25 @@ def serve(
             show_default="asked for",
         ),
     ] = None,
+    name: Annotated[
+        str | None,
+        typer.Option(
+            metavar="NAME", help="One more name of this machine on the network: laptop.lan."
+        ),
+    ] = None,
+    certificate: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="FILE",
+            help="Certificate of this machine's name, PEM: the page is then encrypted, and phones"
+            " that trust it can install it.",
+            show_default="not encrypted",
+        ),
+    ] = None,
+    key: Annotated[
+        Path | None,
+        typer.Option(metavar="FILE", help="Its key, PEM.", show_default="in the same file"),
+    ] = None,
     as_json: Annotated[
         bool, typer.Option("--json", help="Print once where it is and what it shows, then serve.")
     ] = False,
@@ -48,14 +70,26 @@ def serve(
     from carrybook.app.texts.machine import serve_text
     from carrybook.app.web.server import names_here, run
 
+    if name is not None and not share:
+        raise BadInputError(f"name = {name!r} is for others on the network; add --share")
+    pair = _pair(certificate, key)
     door = _door(passphrase) if share else None
-    names = names_here(port, shared=share)
+    names = names_here(port, shared=share, also=name)
+    places = [f"{'http' if pair is None else 'https'}://{name}" for name in names]
     _warm_up()
     if as_json:
-        show(True, serve_view(names, shared=share), "")
+        show(True, serve_view(places, shared=share, encrypted=pair is not None), "")
     else:
-        typer.echo(serve_text(names, shared=share), err=True)
-    run(ctx.obj.book, port=port, names=names, door=door)
+        typer.echo(serve_text(places, shared=share, encrypted=pair is not None), err=True)
+    run(ctx.obj.book, port=port, names=names, door=door, certificate=pair)
+
+
+def _pair(certificate: Path | None, key: Path | None) -> "Certificate | None":
+    from carrybook.app.web.server import Certificate
+
+    if certificate is None and key is not None:
+        raise BadInputError(f"key = '{key}' has no certificate; add it like --certificate page.pem")
+    return None if certificate is None else Certificate(certificate, key)
 
 
 def _warm_up() -> None:

@@ -30,14 +30,14 @@ def archive_view(archive: "Archive") -> Json:
     }
 
 
-def serve_view(names: Sequence[str], *, shared: bool) -> Json:
+def serve_view(places: Sequence[str], *, shared: bool, encrypted: bool) -> Json:
     """Give what `serve` says once, before it serves."""
     return {
-        "address": f"http://{names[0]}",
-        "addresses": [f"http://{name}" for name in names],
+        "address": places[0],
+        "addresses": list(places),
         "shared": shared,
         "exposed": ["shots", "balls", "maps", "plans"] if shared else [],
         "exposed_to": "this network, behind a passphrase" if shared else "this machine",
-        "encrypted": False,
-        "installs_on_other_devices": False,
+        "encrypted": encrypted,
+        "installs_on_other_devices": encrypted and shared,
     }

@@ -33,16 +33,22 @@ def archive_text(archive: "Archive", done: str, left_out: Path | None = None) ->
     )
 
 
-def serve_text(names: Sequence[str], *, shared: bool) -> str:
+def serve_text(places: Sequence[str], *, shared: bool, encrypted: bool) -> str:
     """Say where the page is; and, of a shared one, what it shows to whom and what a phone lacks."""
-    here = f"carrybook is at http://{names[0]}; stop it with Ctrl-C"
+    here = f"carrybook is at {places[0]}; stop it with Ctrl-C"
     if not shared:
         return here
-    places = ", ".join(f"http://{name}" for name in names[2:] or names[:1])
-    return (
-        f"{here}\nshared as {places}: whoever is on this network and"
+    told = (
+        f"{here}\nshared as {', '.join(places[2:] or places[:1])}: whoever is on this network and"
         " knows the passphrase can read and change the book: shots, balls, maps, plans.\n"
+    )
+    if encrypted:
+        return told + (
+            "The connection is encrypted: a phone that trusts the certificate can install the page,"
+            " and log balls while this machine is away."
+        )
+    return told + (
         "The connection is not encrypted: share on a network you trust, and stop it when done.\n"
         "So browsers elsewhere do not install it, nor keep rooms for when this machine is away: a"
-        " phone needs it running here."
+        " phone needs it running here, or a --certificate that it trusts."
     )

@@ -59,6 +59,8 @@ class Asked:
         Whether only a part of the page is wanted.
     inside : bool
         Whether the passphrase was said, or none is needed.
+    encrypted : bool
+        Whether the connection is, so that cookies may say they want it so.
     """
 
     desk: Desk
@@ -71,6 +73,7 @@ class Asked:
     token: str
     part: bool
     inside: bool
+    encrypted: bool
 
     def said(self, name: str) -> str:
         """One field, stripped; empty where it was not sent."""
@@ -171,15 +174,13 @@ def _response(answer: Answer, asked: Asked) -> Response:
             response = Response(content, media_type=media)
             response.headers["Content-Disposition"] = f'attachment; filename="{name}"'
     response.headers["Vary"] = "HX-Request, Cookie"
-    _set(response, VISITOR, asked.visitor)
-    if isinstance(answer, Go):
-        for name, value in answer.cookies.items():
-            _set(response, name, value)
+    cookies = {VISITOR: asked.visitor, **(answer.cookies if isinstance(answer, Go) else {})}
+    for name, value in cookies.items():
+        response.set_cookie(
+            name, value,
+            max_age=_YEAR_S, httponly=True, samesite="strict", path="/", secure=asked.encrypted,
+        )  # fmt: skip
     return response
-
-
-def _set(response: Response, name: str, value: str) -> None:
-    response.set_cookie(name, value, max_age=_YEAR_S, httponly=True, samesite="strict", path="/")
 
 
 def _asked(request: Request, typed: dict[str, str], files: dict[str, File]) -> Asked:
@@ -199,6 +200,7 @@ def _asked(request: Request, typed: dict[str, str], files: dict[str, File]) -> A
         token=tokens.form_token(desk.secret, visitor),
         part=request.headers.get("hx-request") == "true",
         inside=inside,
+        encrypted=request.url.scheme == "https",
     )
 
 

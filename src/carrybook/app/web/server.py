@@ -1,24 +1,42 @@
 """Runs the page: where it listens, and by which names it may be asked."""
 
+import re
 import socket
+import ssl
 from collections.abc import Sequence
 from contextlib import suppress
+from dataclasses import dataclass
+from errno import ENOENT
 from pathlib import Path
 
 from carrybook.app.web.door import Door
 from carrybook.base.errors import BadInputError
 
-__all__ = ["names_here", "run"]
+__all__ = ["Certificate", "names_here", "run"]
 
+_HOST = re.compile(r"[a-z0-9]([-a-z0-9]*[a-z0-9])?(\.[a-z0-9]([-a-z0-9]*[a-z0-9])?)*")  # RFC 1123
 _NOBODY_ELSE, _EVERYBODY = "127.0.0.1", "0.0.0.0"  # noqa: S104 - only where a person says --share
 
 
-def names_here(port: int, *, shared: bool) -> tuple[str, ...]:
-    """Names with their port: of this machine alone, or also on its network."""
-    names = [f"127.0.0.1:{port}", f"localhost:{port}"]
+def names_here(port: int, *, shared: bool, also: str | None = None) -> tuple[str, ...]:
+    """Names with their port: of this machine alone, or also on its network; and one more there.
+
+    Raises
+    ------
+    BadInputError
+        What cannot be a name.
+    """
+    names = ["127.0.0.1", "localhost"]
     if shared:
-        names += [f"{name}:{port}" for name in _names_on_network()]
-    return tuple(dict.fromkeys(names))
+        names += _names_on_network() if also is None else [_host(also), *_names_on_network()]
+    return tuple(dict.fromkeys(f"{name}:{port}" for name in names))
+
+
+def _host(text: str) -> str:
+    name = text.strip().lower()
+    if _HOST.fullmatch(name) is None:
+        raise BadInputError(f"name = {text!r} is not that of a machine; write it like laptop.lan")
+    return name
 
 
 def _names_on_network() -> list[str]:
@@ -34,7 +52,49 @@ def _names_on_network() -> list[str]:
     return [*(n for n in names if not n.startswith("127.")), host, f"{host}.local"]
 
 
-def run(book: Path | None, *, port: int, names: Sequence[str], door: Door | None) -> None:
+@dataclass(frozen=True, slots=True)
+class Certificate:
+    """What makes the connection an encrypted one.
+
+    Attributes
+    ----------
+    file : Path
+        The certificate of this machine's name, those that vouch for it after it: PEM.
+    key : Path, optional
+        Its key, without a password, where that is not in the same file.
+
+    Raises
+    ------
+    BadInputError
+        Files that cannot be read, or that do not belong together.
+    """
+
+    file: Path
+    key: Path | None = None
+
+    def __post_init__(self) -> None:
+        """Refuse what the server could not use."""
+        try:
+            ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER).load_cert_chain(
+                self.file, self.key, password=lambda: ""
+            )
+        except OSError as error:  # of which that of ssl is one
+            key = "" if self.key is None else f" with key '{self.key}'"
+            why = error.strerror if error.filename or error.errno == ENOENT else "not such a pair"
+            raise BadInputError(
+                f"certificate = '{self.file}'{key} cannot be used ({why}); a PEM file of each is"
+                " needed, the key without a password"
+            ) from None
+
+
+def run(
+    book: Path | None,
+    *,
+    port: int,
+    names: Sequence[str],
+    door: Door | None,
+    certificate: Certificate | None = None,
+) -> None:
     """Serve until somebody stops it.
 
     Raises
@@ -64,5 +124,7 @@ def run(book: Path | None, *, port: int, names: Sequence[str], door: Door | None
             timeout_keep_alive=20,
             limit_concurrency=64,
             h11_max_incomplete_event_size=32 * 1024,
+            ssl_certfile=None if certificate is None else certificate.file,
+            ssl_keyfile=None if certificate is None else certificate.key,
         )
         uvicorn.Server(config).run(sockets=[listening])
