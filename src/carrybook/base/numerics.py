@@ -14,10 +14,9 @@ from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager, suppress
 from functools import cache
 from pathlib import Path
-from typing import ParamSpec, TypeVar
+from typing import Any, ParamSpec, TypeVar
 
 import numpy as np
-from numba import config, njit
 from numpy.typing import NDArray
 from platformdirs import user_cache_path
 
@@ -74,16 +73,26 @@ def _without(module: str) -> Iterator[None]:
     del sys.modules[module]
 
 
-# Numba loads all of scipy.linalg, a fifth of a second, only to know whether kernels may multiply
-# matrices. None of ours does.
-with _without("scipy.linalg.cython_blas"):
-    importlib.import_module("numba.np.arraymath")
-config.CACHE_DIR = str(cache_folder())  # type: ignore[attr-defined]  # numba sets its own names
+@cache
+def _njit() -> Callable[..., Any]:
+    """Numba's `njit`, loaded with the first kernel: many a command needs none.
+
+    Numba loads all of scipy.linalg, a fifth of a second, only to know whether kernels may multiply
+    matrices, and cffi for the sake of functions in C. None of ours does the one or calls the other.
+    """
+    with _without("scipy.linalg.cython_blas"):
+        importlib.import_module("numba.np.arraymath")
+    with _without("cffi"):
+        importlib.import_module("numba.core.typing.cffi_utils")
+    from numba import config, njit
+
+    config.CACHE_DIR = str(cache_folder())  # type: ignore[attr-defined]  # numba sets its own names
+    return njit
 
 
 def kernel(function: Callable[P, R]) -> Callable[P, R]:
     """Compile `function` on first use: cached, numpy division, no lock, fused multiply-add."""
-    compiled: Callable[P, R] = njit(
+    compiled: Callable[P, R] = _njit()(
         cache=_can_keep(cache_folder()), nogil=True, error_model="numpy", fastmath={"contract"}
     )(function)
     return compiled
@@ -91,7 +100,7 @@ def kernel(function: Callable[P, R]) -> Callable[P, R]:
 
 def inlined(function: Callable[P, R]) -> Callable[P, R]:
     """Compile `function` into its callers, so that a loop over it can be packed."""
-    compiled: Callable[P, R] = njit(inline="always", error_model="numpy", fastmath={"contract"})(
+    compiled: Callable[P, R] = _njit()(inline="always", error_model="numpy", fastmath={"contract"})(
         function
     )
     return compiled
