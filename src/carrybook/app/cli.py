@@ -4,6 +4,7 @@ Exit codes: 0 done, 1 no answer possible, 2 something typed that cannot be used.
 fails is a bug, and looks like one.
 """
 
+import atexit
 import gc
 import os
 import sys
@@ -167,6 +168,6 @@ def main(
 
 def run() -> None:
     """Run the command line."""
-    gc.freeze()  # what is loaded stays; looking for garbage in it is a tenth of a short command
     gc.set_threshold(_GARBAGE_AFTER)
+    atexit.register(gc.freeze)  # or Python looks through all that was loaded once more at the end
     app(prog_name="carrybook")
