@@ -134,5 +134,7 @@ def in_parts(work: Callable[[int, int], None], count: int, *, least: int = 256) 
     if parts == 1:
         work(0, count)
         return
-    with ThreadPoolExecutor(parts) as pool:
-        list(pool.map(work, edges[:-1], edges[1:]))
+    with ThreadPoolExecutor(parts - 1) as pool:
+        others = pool.map(work, edges[1:-1], edges[2:])
+        work(edges[0], edges[1])  # here, while they do theirs
+        list(others)
