@@ -63,14 +63,14 @@ def _remove_old_siblings(folder: Path) -> None:
 
 
 @contextmanager
-def _without(module: str) -> Iterator[None]:
-    """Let a module that is not loaded yet seem not to be there."""
-    if module in sys.modules:
-        yield
-        return
-    sys.modules[module] = None  # type: ignore[assignment]  # what Python takes for "not there"
+def _without(*modules: str) -> Iterator[None]:
+    """Let modules that are not loaded yet seem not to be there."""
+    hidden = [module for module in modules if module not in sys.modules]
+    for module in hidden:
+        sys.modules[module] = None  # type: ignore[assignment]  # what Python takes for "not there"
     yield
-    del sys.modules[module]
+    for module in hidden:
+        del sys.modules[module]
 
 
 @cache
@@ -78,11 +78,10 @@ def _njit() -> Callable[..., Any]:
     """Numba's `njit`, loaded with the first kernel: many a command needs none.
 
     Numba loads all of scipy.linalg, a fifth of a second, only to know whether kernels may multiply
-    matrices, and cffi for the sake of functions in C. None of ours does the one or calls the other.
+    matrices, cffi for functions in C, and yaml for settings in a file. None of ours needs them.
     """
-    with _without("scipy.linalg.cython_blas"):
+    with _without("scipy.linalg.cython_blas", "cffi", "yaml"):
         importlib.import_module("numba.np.arraymath")
-    with _without("cffi"):
         importlib.import_module("numba.core.typing.cffi_utils")
     from numba import config, njit
 
