@@ -1,5 +1,6 @@
 """The folder of compiled kernels: made with the first kernel, and never more than a few of them."""
 
+import importlib
 import os
 import subprocess
 import sys
@@ -68,3 +69,15 @@ def test_where_nothing_can_be_kept_commands_work_and_leave_nothing_behind(tmp_pa
         assert ("carry" if words == FLY else "missing  folder of compiled kernels") in done.stdout
     assert sorted(p.name for p in tmp_path.iterdir()) == ["cache", "tmp"]
     assert list((tmp_path / "tmp").iterdir()) == []
+
+
+def test_modules_are_hidden_for_a_while_unless_they_are_loaded(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.delitem(sys.modules, "colorsys", raising=False)
+    with numerics._without("colorsys", "pytest"):
+        assert sys.modules["pytest"] is pytest
+        with pytest.raises(ImportError, match="colorsys"):
+            importlib.import_module("colorsys")
+    assert "colorsys" not in sys.modules
+    assert importlib.import_module("colorsys")
