@@ -12,7 +12,7 @@ from carrybook.physics.flight import fly
 from carrybook.physics.solve import speed_for_carry
 from carrybook.physics.strike import lie_effect
 from carrybook.player.bag import Club, Flight, Shape, Shot
-from carrybook.player.carried import Carried, Outdoors, Swing, carry_swings
+from carrybook.player.carried import Carried, Outdoors, DaySwing, carry_swings
 from carrybook.player.summary import summarise
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
@@ -35,7 +35,7 @@ DAYS = (
     Outdoors(COLD, CALM, ROUGH),
 )
 SWINGS = [
-    Swing(s, part * s.stock_m, day, a, end)
+    DaySwing(s, part * s.stock_m, day, a, end)
     for s in SUMMARIES
     for part in (0.7, 1.0)
     for day in DAYS
@@ -72,7 +72,7 @@ def test_on_the_reference_day_a_swing_carries_its_number() -> None:
 
 def test_a_wet_lie_takes_spin_off_and_the_launch_rises() -> None:
     dry, wet = (
-        carry_swings([Swing(SUMMARIES[0], 70.0, replace(DAYS[0], effect=e), MID)])[0].launch
+        carry_swings([DaySwing(SUMMARIES[0], 70.0, replace(DAYS[0], effect=e), MID)])[0].launch
         for e in (CLEAN, ROUGH)
     )
     assert dry is not None
@@ -83,7 +83,7 @@ def test_a_wet_lie_takes_spin_off_and_the_launch_rises() -> None:
 
 
 def test_what_no_flight_carries_has_none_and_the_others_fly_on() -> None:
-    far = Swing(SUMMARIES[0], 400.0, DAYS[1], MID)
+    far = DaySwing(SUMMARIES[0], 400.0, DAYS[1], MID)
     first, none, last = carry_swings([SWINGS[0], far, SWINGS[-1]])
     assert none == Carried(far)
     assert (none.launch, none.carry_m, none.spin_rad_s) == (None, None, None)
@@ -97,6 +97,8 @@ def test_no_swing_is_no_flight() -> None:
 def test_a_longer_swing_carries_further_on_any_day() -> None:
     for day in DAYS:
         parts = np.linspace(0.6, 1.0, 5)
-        swings = [Swing(SUMMARIES[2], p * SUMMARIES[2].stock_m, day, MID) for p in parts.tolist()]
+        swings = [
+            DaySwing(SUMMARIES[2], p * SUMMARIES[2].stock_m, day, MID) for p in parts.tolist()
+        ]
         carries = [carried.carry_m or 0.0 for carried in carry_swings(swings)]
         assert (np.diff(carries) > 0.0).all()

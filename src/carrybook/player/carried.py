@@ -16,7 +16,7 @@ from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.wind import CALM, Wind
 
-__all__ = ["Carried", "Outdoors", "Swing", "carry_swings"]
+__all__ = ["Carried", "Outdoors", "DaySwing", "carry_swings"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +39,7 @@ class Outdoors:
 
 
 @dataclass(frozen=True, slots=True)
-class Swing:
+class DaySwing:
     """A swing of a shot, struck on some day.
 
     Parameters
@@ -69,7 +69,7 @@ class Carried:
 
     Parameters
     ----------
-    swing : Swing
+    swing : DaySwing
         The swing.
     launch : Launch or None
         Off the lie; none where no flight carries the number on the reference day.
@@ -79,18 +79,18 @@ class Carried:
         Spin at the landing. [rad/s]
     """
 
-    swing: Swing
+    swing: DaySwing
     launch: Launch | None = None
     carry_m: float | None = None
     spin_rad_s: float | None = None
 
 
-def carry_swings(swings: Sequence[Swing]) -> list[Carried]:
+def carry_swings(swings: Sequence[DaySwing]) -> list[Carried]:
     """Fly many swings, each on its own day.
 
     Parameters
     ----------
-    swings : sequence of Swing
+    swings : sequence of DaySwing
         The swings.
 
     Returns
@@ -117,7 +117,7 @@ def carry_swings(swings: Sequence[Swing]) -> list[Carried]:
     return found
 
 
-def _speeds(swings: Sequence[Swing]) -> list[float]:
+def _speeds(swings: Sequence[DaySwing]) -> list[float]:
     """Ball speeds that carry their numbers on the reference day; nan where none does."""
     n = len(swings)
     solved = solve_landings(
@@ -136,7 +136,7 @@ def _clean(summary: ShotSummary) -> tuple[float, float, float]:
     return summary.launch_rad, summary.spin_per_speed, summary.curve.axis_rad
 
 
-def _off_lie(swing: Swing, speed_mps: float) -> Launch | None:
+def _off_lie(swing: DaySwing, speed_mps: float) -> Launch | None:
     """Launch off the lie of a swing that gives so much speed from a clean one."""
     if isnan(speed_mps):
         return None
@@ -160,5 +160,5 @@ def _landed(flying: Sequence[Carried], air: Air) -> Floats:
     )
 
 
-def _aero_rows(swings: Sequence[Swing]) -> Floats:
+def _aero_rows(swings: Sequence[DaySwing]) -> Floats:
     return np.array([s.aerodynamics.row() for s in swings]).reshape(-1, 8)

@@ -12,7 +12,7 @@ from carrybook.physics.band import GUARDED_BAND, UNGUARDED, Guard, guard_flight
 from carrybook.physics.flight import body_row, fly_path, level_carries, wind_row
 from carrybook.physics.solve import solve_landings
 from carrybook.physics.strike import LieEffect, lie_effect, off_this_lie
-from carrybook.player.carried import Carried, Outdoors, Swing, carry_swings
+from carrybook.player.carried import Carried, Outdoors, DaySwing, carry_swings
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
@@ -186,7 +186,7 @@ def carries_today(
     Parameters and errors are those of :func:`numbers_today`.
     """
     day = Outdoors(air, wind, lie_effect(lie, moisture))
-    swings = [Swing(s, _swing_today(s), day, s.ball.best) for s in summaries]
+    swings = [DaySwing(s, _swing_today(s), day, s.ball.best) for s in summaries]
     return tuple(_flown(carried) for carried in carry_swings(swings))
 
 
@@ -262,7 +262,7 @@ _ENDS = (0, 1, 2)  # of what a lie does
 _MOVED, _FELT = 6, 2  # swings of a number: what moves it step by step, its partials; then its ends
 
 
-def _asked(summary: ShotSummary, day: Outdoors) -> list[Swing]:
+def _asked(summary: ShotSummary, day: Outdoors) -> list[DaySwing]:
     """Swings that make one number: the steps of what moves it, its partials, its ends."""
     shift, stock, flown = summary.shift, summary.stock_m, summary.ball.best
     ball, body = (float(np.exp(x)) for x in (shift.ball, shift.body + shift.competition))
@@ -278,9 +278,9 @@ def _asked(summary: ShotSummary, day: Outdoors) -> list[Swing]:
     felt = summary.reference_for(np.array([summary.shot.shortest_m, summary.shot.longest_m]))
     ends = [(k, a) for a in (flown, *summary.ball.possible()) for k in _ENDS]
     return [
-        *(Swing(summary, playing, on, flown) for playing, on in moved),
-        *(Swing(summary, playing, day, flown) for playing in felt.tolist()),
-        *(Swing(summary, _swing_today(summary), day, a, k) for k, a in ends),
+        *(DaySwing(summary, playing, on, flown) for playing, on in moved),
+        *(DaySwing(summary, playing, day, flown) for playing in felt.tolist()),
+        *(DaySwing(summary, _swing_today(summary), day, a, k) for k, a in ends),
     ]
 
 
