@@ -12,7 +12,7 @@ from carrybook.physics.flight import fly
 from carrybook.physics.solve import speed_for_carry
 from carrybook.physics.strike import lie_effect
 from carrybook.player.bag import Club, Flight, Shape, Shot
-from carrybook.player.carried import Carried, Outdoors, DaySwing, carry_swings
+from carrybook.player.carried import Carried, DaySwing, Outdoors, carry_swings
 from carrybook.player.summary import summarise
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture

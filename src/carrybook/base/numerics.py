@@ -135,5 +135,5 @@ def in_parts(work: Callable[[int, int], None], count: int, *, least: int = 256) 
         return
     with ThreadPoolExecutor(parts - 1) as pool:
         others = pool.map(work, edges[1:-1], edges[2:])
-        work(edges[0], edges[1])  # here, while they do theirs
+        work(*edges[:2])  # here: a thread the fewer to start
         list(others)

@@ -16,7 +16,7 @@ from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.wind import CALM, Wind
 
-__all__ = ["Carried", "Outdoors", "DaySwing", "carry_swings"]
+__all__ = ["Carried", "DaySwing", "Outdoors", "carry_swings"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from carrybook.physics.band import GUARDED_BAND, UNGUARDED, Guard, guard_flight
 from carrybook.physics.flight import body_row, fly_path, level_carries, wind_row
 from carrybook.physics.solve import solve_landings
 from carrybook.physics.strike import LieEffect, lie_effect, off_this_lie
-from carrybook.player.carried import Carried, Outdoors, DaySwing, carry_swings
+from carrybook.player.carried import Carried, DaySwing, Outdoors, carry_swings
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
