@@ -79,6 +79,10 @@ class _Door(TyperGroup):
         super().__init__(**settings)
         self.commands = _Shelf(_COMMANDS)
 
+    def list_commands(self, ctx: Any) -> list[str]:  # noqa: ANN401 - the signature of typer
+        """Name the commands without loading them."""
+        return list(self.commands)
+
     def main(self, *args: Any, **kwargs: Any) -> NoReturn:  # noqa: ANN401 - the signature of typer
         """Run a command and leave with its exit code."""
         try:
