@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from carrybook.base import numerics
+from carrybook.base import compiler, numerics
 
 FLY = "fly --ball-speed 30mps --launch 30deg --spin 9000rpm"
 
@@ -75,7 +75,7 @@ def test_modules_are_hidden_for_a_while_unless_they_are_loaded(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.delitem(sys.modules, "colorsys", raising=False)
-    with numerics._without("colorsys", "pytest"):
+    with compiler._without("colorsys", "pytest"):
         assert sys.modules["pytest"] is pytest
         with pytest.raises(ImportError, match="colorsys"):
             importlib.import_module("colorsys")

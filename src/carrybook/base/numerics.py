@@ -5,13 +5,11 @@ after an edit there. So the cache folder is named after a fingerprint of every s
 a kernel, and an edit anywhere compiles anew. Where it cannot be written, nothing is kept.
 """
 
-import importlib
 import os
 import shutil
-import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import contextmanager, suppress
+from contextlib import suppress
 from functools import cache
 from pathlib import Path
 from typing import Any, ParamSpec, TypeVar
@@ -62,31 +60,13 @@ def _remove_old_siblings(folder: Path) -> None:
         shutil.rmtree(old, ignore_errors=True)
 
 
-@contextmanager
-def _without(*modules: str) -> Iterator[None]:
-    """Let modules that are not loaded yet seem not to be there."""
-    hidden = [module for module in modules if module not in sys.modules]
-    for module in hidden:
-        sys.modules[module] = None  # type: ignore[assignment]  # what Python takes for "not there"
-    yield
-    for module in hidden:
-        del sys.modules[module]
-
-
-@cache
 def _njit() -> Callable[..., Any]:
-    """Numba's `njit`, loaded with the first kernel: many a command needs none.
+    """Numba's `njit`, loaded with the first kernel: many a command needs none."""
+    from carrybook.base.compiler import config, njit
 
-    Numba loads all of scipy.linalg, a fifth of a second, only to know whether kernels may multiply
-    matrices, cffi for functions in C, and yaml for settings in a file. None of ours needs them.
-    """
-    with _without("scipy.linalg.cython_blas", "cffi", "yaml"):
-        importlib.import_module("numba.np.arraymath")
-        importlib.import_module("numba.core.typing.cffi_utils")
-    from numba import config, njit
-
-    config.CACHE_DIR = str(cache_folder())  # type: ignore[attr-defined]  # numba sets its own names
-    return njit
+    config.CACHE_DIR = str(cache_folder())
+    found: Callable[..., Any] = njit
+    return found
 
 
 def kernel(function: Callable[P, R]) -> Callable[P, R]:
