@@ -792,18 +792,42 @@ def test_a_short_carry_is_added_without_flying(tmp_path: Path) -> None:
         assert done.stdout.splitlines()[-1] == flown
 
 
-def test_help_and_version_load_nothing_heavy() -> None:
-    heavy = ("numba", "scipy", "matplotlib", "sqlalchemy", "pint", "shapely", "pyproj", "reportlab")
+def loaded_by(words: str, *modules: str) -> list[str]:
+    """Run a command in a process of its own; give which of these modules it loaded."""
     code = (
         "import sys\nfrom carrybook.app.cli import run\n"
         "try:\n    run()\nexcept SystemExit:\n"
-        f"    print('heavy:', [m for m in {heavy} if m in sys.modules])"
+        f"    print('loaded:', *[m for m in {modules} if m in sys.modules])"
     )
+    done = subprocess.run(  # noqa: S603 - our own code
+        [sys.executable, "-c", code, *words.split()], capture_output=True, text=True, check=True
+    )
+    return done.stdout.splitlines()[-1].split()[1:]
+
+
+def test_help_and_version_load_nothing_heavy() -> None:
+    heavy = ("numba", "scipy", "matplotlib", "sqlalchemy", "pint", "shapely", "pyproj", "reportlab")
     for words in ("--help", "--version", "choose --help"):
-        done = subprocess.run(  # noqa: S603 - our own code
-            [sys.executable, "-c", code, *words.split()], capture_output=True, text=True, check=True
-        )
-        assert done.stdout.endswith("heavy: []\n")
+        assert loaded_by(words, *heavy) == []
+
+
+def test_a_command_loads_only_its_own_module() -> None:
+    own = [f"carrybook.app.commands.{name}" for name in ("numbers", "decide", "flight", "putt")]
+    assert loaded_by("--version", *own) == []
+    assert loaded_by("numbers --help", *own) == ["carrybook.app.commands.numbers"]
+    assert loaded_by("--help", *own) == own
+
+
+@pytest.mark.parametrize(
+    "words", ["air --temp 9C", "shots list", "balls log 54 81yd", "balls list", "round status"]
+)
+def test_what_needs_no_kernel_does_not_wait_for_one(bag: None, words: str) -> None:
+    assert loaded_by(words, "numba", "sqlalchemy") == ["sqlalchemy"]
+
+
+def test_numbers_load_no_more_of_scipy_than_they_need(bag: None) -> None:
+    heavy = ("scipy.linalg", "scipy.interpolate", "cffi", "yaml", "matplotlib", "alembic")
+    assert loaded_by("numbers --air 9C", "numba", *heavy) == ["numba"]
 
 
 # What would change a shot.

@@ -1,5 +1,6 @@
 """The folder of compiled kernels: made with the first kernel, and never more than a few of them."""
 
+import importlib
 import os
 import subprocess
 import sys
@@ -7,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from carrybook.base import numerics
+from carrybook.base import compiler, numerics
 
 FLY = "fly --ball-speed 30mps --launch 30deg --spin 9000rpm"
 
@@ -68,3 +69,15 @@ def test_where_nothing_can_be_kept_commands_work_and_leave_nothing_behind(tmp_pa
         assert ("carry" if words == FLY else "missing  folder of compiled kernels") in done.stdout
     assert sorted(p.name for p in tmp_path.iterdir()) == ["cache", "tmp"]
     assert list((tmp_path / "tmp").iterdir()) == []
+
+
+def test_modules_are_hidden_for_a_while_unless_they_are_loaded(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.delitem(sys.modules, "colorsys", raising=False)
+    with compiler._without("colorsys", "pytest"):
+        assert sys.modules["pytest"] is pytest
+        with pytest.raises(ImportError, match="colorsys"):
+            importlib.import_module("colorsys")
+    assert "colorsys" not in sys.modules
+    assert importlib.import_module("colorsys")

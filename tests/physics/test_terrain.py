@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from carrybook.physics.terrain import height, height_and_slope, surface_code
+from carrybook.physics.terrain import height, height_and_slope, heights_at, surface_code
 from carrybook.world.ground import Ground, Surface, flat_ground
 
 
@@ -36,6 +36,13 @@ def test_the_slope_is_the_derivative_of_the_height(x: float, y: float) -> None:
     assert (at(ground, x, y + h)[0] - at(ground, x, y - h)[0]) / (2 * h) == pytest.approx(
         gy, abs=1e-5
     )
+
+
+def test_many_points_have_the_heights_that_each_has() -> None:
+    ground, points = wavy(), np.random.default_rng(1).uniform(-25.0, 25.0, (500, 2))
+    one_by_one = [height(ground, x, y) for x, y in points.tolist()]
+    np.testing.assert_allclose(heights_at(ground, points), one_by_one, rtol=0.0, atol=1e-15)
+    assert heights_at(ground, np.empty((0, 2))).shape == (0,)
 
 
 def test_a_smooth_hill_is_drawn_to_a_few_millimetres() -> None:

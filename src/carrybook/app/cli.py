@@ -4,10 +4,13 @@ Exit codes: 0 done, 1 no answer possible, 2 something typed that cannot be used.
 fails is a bug, and looks like one.
 """
 
+import atexit
 import gc
 import os
 import sys
+from collections import UserDict
 from contextlib import suppress
+from importlib import import_module
 from itertools import islice
 from pathlib import Path
 from typing import Annotated, Any, Literal, NoReturn
@@ -16,31 +19,6 @@ import typer
 from typer.core import TyperGroup
 
 from carrybook import __version__
-from carrybook.app.commands import (
-    bag,
-    balls,
-    book,
-    card,
-    decide,
-    feel,
-    flight,
-    ground,
-    landing,
-    learn,
-    leave,
-    machine,
-    numbers,
-    plan,
-    practise,
-    prepare,
-    putt,
-    review,
-    rounds,
-    serve,
-    shots,
-    start,
-    venue,
-)
 from carrybook.app.options import Settings
 from carrybook.base.errors import BadInputError, NoSolutionError
 
@@ -48,10 +26,62 @@ __all__ = ["app", "run"]
 
 _ANYWHERE = ("--book", "--units")
 _GARBAGE_AFTER = 50_000  # objects made, ours: a command is over before there is much
+# Every command and group, in the order of the help: its module in `commands`, and its name there.
+_COMMANDS = {
+    "start": "start.start",
+    "numbers": "numbers.numbers",
+    "choose": "decide.choose",
+    "leave": "leave.leave",
+    "plan": "plan.plan",
+    "prepare": "prepare.prepare",
+    "card": "card.card",
+    "learn": "learn.learn",
+    "feel": "feel.feel",
+    "review": "review.review",
+    "air": "flight.air",
+    "fly": "flight.fly",
+    "land": "landing.land",
+    "firmness": "landing.firmness",
+    "putt": "putt.putt",
+    "demo": "machine.demo",
+    "doctor": "machine.doctor",
+    "serve": "serve.serve",
+    "shots": "shots.app",
+    "balls": "balls.app",
+    "bag": "bag.app",
+    "ground": "ground.app",
+    "book": "book.app",
+    "venue": "venue.app",
+    "round": "rounds.app",
+    "practise": "practise.app",
+}
+
+
+class _Shelf(UserDict[str, Any]):
+    """The commands by name, each loaded when it is looked up: a start that loads all is slow."""
+
+    def __getitem__(self, name: str) -> Any:  # noqa: ANN401 - a command or a group of typer's
+        """Load one."""
+        module, _, attribute = self.data[name].partition(".")
+        found = getattr(import_module(f"carrybook.app.commands.{module}"), attribute)
+        alone = typer.Typer()
+        if isinstance(found, typer.Typer):
+            alone.add_typer(found, name=name)
+        else:
+            alone.command(name)(found)
+        return typer.main.get_group(alone).commands[name]
 
 
 class _Door(TyperGroup):
     """All commands behind one door: what cannot be answered goes out as one line and a code."""
+
+    def __init__(self, **settings: Any) -> None:  # noqa: ANN401 - the signature of typer
+        super().__init__(**settings)
+        self.commands = _Shelf(_COMMANDS)
+
+    def list_commands(self, ctx: Any) -> list[str]:  # noqa: ANN401 - the signature of typer
+        """Name the commands without loading them."""
+        return list(self.commands)
 
     def main(self, *args: Any, **kwargs: Any) -> NoReturn:  # noqa: ANN401 - the signature of typer
         """Run a command and leave with its exit code."""
@@ -102,32 +132,6 @@ def _usage(error: typer.TyperException) -> str:
 app = typer.Typer(
     cls=_Door, no_args_is_help=True, pretty_exceptions_enable=False, add_completion=False
 )
-app.command()(start.start)
-app.command()(numbers.numbers)
-app.command()(decide.choose)
-app.command()(leave.leave)
-app.command()(plan.plan)
-app.command()(prepare.prepare)
-app.command()(card.card)
-app.command()(learn.learn)
-app.command()(feel.feel)
-app.command()(review.review)
-app.add_typer(shots.app, name="shots")
-app.add_typer(balls.app, name="balls")
-app.add_typer(bag.app, name="bag")
-app.add_typer(ground.app, name="ground")
-app.add_typer(book.app, name="book")
-app.add_typer(venue.app, name="venue")
-app.add_typer(rounds.app, name="round")
-app.add_typer(practise.app, name="practise")
-app.command()(flight.air)
-app.command()(flight.fly)
-app.command()(landing.land)
-app.command()(landing.firmness)
-app.command()(putt.putt)
-app.command()(machine.demo)
-app.command()(machine.doctor)
-app.command()(serve.serve)
 
 
 def _say_version(asked: bool) -> None:
@@ -168,6 +172,6 @@ def main(
 
 def run() -> None:
     """Run the command line."""
-    gc.freeze()  # what is loaded stays; looking for garbage among it is a tenth of a short command
     gc.set_threshold(_GARBAGE_AFTER)
+    atexit.register(gc.freeze)  # or Python looks through all that was loaded once more at the end
     app(prog_name="carrybook")

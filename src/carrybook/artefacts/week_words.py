@@ -3,16 +3,19 @@
 from collections.abc import Iterator
 from datetime import date
 from math import degrees
+from typing import TYPE_CHECKING
 
 from carrybook.artefacts import words as w
 from carrybook.artefacts.cautions import caution_lines
 from carrybook.base.constants import CELSIUS_ZERO, FOOT
-from carrybook.decision.changes import Changes
-from carrybook.decision.half_days import HalfDay
-from carrybook.decision.noted import GreenBelief
-from carrybook.decision.prepare import PreparedDay
-from carrybook.world.forecast import Hour
-from carrybook.world.venue import VenueNote
+
+if TYPE_CHECKING:
+    from carrybook.decision.changes import Changes
+    from carrybook.decision.half_days import HalfDay
+    from carrybook.decision.noted import GreenBelief
+    from carrybook.decision.prepare import PreparedDay
+    from carrybook.world.forecast import Hour
+    from carrybook.world.venue import VenueNote
 
 __all__ = [
     "card_lines",
@@ -40,12 +43,12 @@ def day_words(day: date, *, year: bool = False) -> str:
     return f"{words} {day.year}" if year else words
 
 
-def clock_words(hour: Hour) -> str:
+def clock_words(hour: "Hour") -> str:
     """Say a time of day: "09:00"."""
     return f"{hour.at:%H:%M}"
 
 
-def true_wind_words(hour: Hour, u: w.Units) -> str:
+def true_wind_words(hour: "Hour", u: w.Units) -> str:
     """Say the wind by the compass: "12 mph from WSW (240), gusts to 20 mph"."""
     if hour.wind_speed_mps < w.CALM_MPS:
         return w.CALM
@@ -57,7 +60,7 @@ def true_wind_words(hour: Hour, u: w.Units) -> str:
     return f"{w.speed(hour.wind_speed_mps, u)} from {point} ({turn:.0f}){gusts}"
 
 
-def half_words(half: HalfDay, u: w.Units) -> tuple[str, str]:
+def half_words(half: "HalfDay", u: w.Units) -> tuple[str, str]:
     """Say what a half-day is like: its air, and its wind."""
     first, last = clock_words(half.hours[0]), clock_words(half.hours[-1])
     warmth = sorted(round(hour.air.temperature_k - CELSIUS_ZERO) for hour in half.hours)
@@ -69,7 +72,7 @@ def half_words(half: HalfDay, u: w.Units) -> tuple[str, str]:
     )
 
 
-def card_lines(day: PreparedDay, moved: Changes | None, u: w.Units) -> Iterator[str]:
+def card_lines(day: "PreparedDay", moved: "Changes | None", u: w.Units) -> Iterator[str]:
     """What a card of either profile says of a day, beside carries and cautions."""
     if day.tee_off is not None:
         yield f"Tee {day.tee_off:%H:%M}"
@@ -82,19 +85,19 @@ def card_lines(day: PreparedDay, moved: Changes | None, u: w.Units) -> Iterator[
         yield from (f"Since {day_words(moved.since)}: {line}" for line in said)
 
 
-def weather_lines(day: PreparedDay) -> Iterator[str]:
+def weather_lines(day: "PreparedDay") -> Iterator[str]:
     """Rain in the hours played, where there is any, and cautions."""
     yield from _rain_lines(day)
     if day.exposure is not None:
         yield from caution_lines(day.exposure)
 
 
-def _rain_lines(day: PreparedDay) -> Iterator[str]:
+def _rain_lines(day: "PreparedDay") -> Iterator[str]:
     if day.rain_m and day.rain_m >= _WORTH_RAIN_M:
         yield f"Rain: {1000.0 * day.rain_m:.0f} mm in the hours played; greens may turn softer."
 
 
-def green_lines(day: PreparedDay, u: w.Units) -> Iterator[str]:
+def green_lines(day: "PreparedDay", u: w.Units) -> Iterator[str]:
     """Firmness and speed of the greens as noted, those that differ by name."""
     yield f"Greens: {_green(day.course, u)}"
     for hole in day.holes:
@@ -103,13 +106,13 @@ def green_lines(day: PreparedDay, u: w.Units) -> Iterator[str]:
             yield f"Hole {w.one_line(hole.hole)}: {_green(hole.green, u)}"
 
 
-def change_lines(c: Changes, u: w.Units) -> Iterator[str]:
+def change_lines(c: "Changes", u: w.Units) -> Iterator[str]:
     """What moved since the day before; one line where nothing did."""
     found = [*_numbers(c, u), *_winds(c, u), *_greens(c, u), *_holes(c), *_shots(c, u)]
     yield from found or ["nothing by more than is worth saying"]
 
 
-def note_words(note: VenueNote, u: w.Units) -> str:
+def note_words(note: "VenueNote", u: w.Units) -> str:
     """Say a note with its day and year: "Thu 28 May ..., hole 4: firm (110 +- 10 g)"."""
     where = f"hole {w.one_line(note.hole)}" if note.hole else "course"
     parts = []
@@ -122,7 +125,7 @@ def note_words(note: VenueNote, u: w.Units) -> str:
     return f"{day_words(note.day, year=True)}, {where}: {'; '.join(parts)}"
 
 
-def _green(green: GreenBelief, u: w.Units) -> str:
+def _green(green: "GreenBelief", u: w.Units) -> str:
     told = "" if green.noted is None else f", noted {day_words(green.noted)}"
     speed = "speed not noted" if green.stimp_m is None else _stimp(green.stimp_m, u)
     unsaid = ", nobody said" if green.noted is None else ""
@@ -137,7 +140,7 @@ def _stimp(stimp_m: float, u: w.Units) -> str:
     return f"{stimp_m / FOOT:.1f} ft" if u is w.YARDS else f"{stimp_m:.2f} m"
 
 
-def _numbers(c: Changes, u: w.Units) -> Iterator[str]:
+def _numbers(c: "Changes", u: w.Units) -> Iterator[str]:
     """One line for each pair of half-days."""
     for pair in dict.fromkeys((m.half, m.half_before) for m in c.numbers):
         half, before = pair
@@ -150,13 +153,13 @@ def _numbers(c: Changes, u: w.Units) -> Iterator[str]:
         yield f"{half}{against}, carry in {u.far}: {moved}"
 
 
-def _winds(c: Changes, u: w.Units) -> Iterator[str]:
+def _winds(c: "Changes", u: w.Units) -> Iterator[str]:
     for moved in c.winds:
         before, now = (true_wind_words(hour, u) for hour in (moved.before, moved.now))
         yield f"wind, {moved.half}: {now}; was {before}"
 
 
-def _greens(c: Changes, u: w.Units) -> Iterator[str]:
+def _greens(c: "Changes", u: w.Units) -> Iterator[str]:
     for firm in c.firmness:
         softer = "firmer" if firm.now_g > firm.before_g else "softer"
         yield f"{_place(firm.hole)} {softer}: {firm.before_g:.0f} to {firm.now_g:.0f} g"
@@ -170,13 +173,13 @@ def _place(hole: str) -> str:
     return f"green of hole {w.one_line(hole)}" if hole else "greens"
 
 
-def _holes(c: Changes) -> Iterator[str]:
+def _holes(c: "Changes") -> Iterator[str]:
     for hole in c.holes:
         was = f"; was {w.one_line(hole.before)}" if hole.before else ""
         yield f"hole {w.one_line(hole.hole)} is cut {w.one_line(hole.now)}{was}"
 
 
-def _shots(c: Changes, u: w.Units) -> Iterator[str]:
+def _shots(c: "Changes", u: w.Units) -> Iterator[str]:
     """One line for all zones of a green that change shots alike."""
     alike: dict[tuple[str, float, str, str], list[str]] = {}
     for m in c.shots:

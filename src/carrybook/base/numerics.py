@@ -5,19 +5,16 @@ after an edit there. So the cache folder is named after a fingerprint of every s
 a kernel, and an edit anywhere compiles anew. Where it cannot be written, nothing is kept.
 """
 
-import importlib
 import os
 import shutil
-import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import contextmanager, suppress
+from contextlib import suppress
 from functools import cache
 from pathlib import Path
-from typing import ParamSpec, TypeVar
+from typing import Any, ParamSpec, TypeVar
 
 import numpy as np
-from numba import config, njit
 from numpy.typing import NDArray
 from platformdirs import user_cache_path
 
@@ -63,27 +60,18 @@ def _remove_old_siblings(folder: Path) -> None:
         shutil.rmtree(old, ignore_errors=True)
 
 
-@contextmanager
-def _without(module: str) -> Iterator[None]:
-    """Let a module that is not loaded yet seem not to be there."""
-    if module in sys.modules:
-        yield
-        return
-    sys.modules[module] = None  # type: ignore[assignment]  # what Python takes for "not there"
-    yield
-    del sys.modules[module]
+def _njit() -> Callable[..., Any]:
+    """Numba's `njit`, loaded with the first kernel: many a command needs none."""
+    from carrybook.base.compiler import config, njit
 
-
-# Numba loads all of scipy.linalg, a fifth of a second, only to know whether kernels may multiply
-# matrices. None of ours does.
-with _without("scipy.linalg.cython_blas"):
-    importlib.import_module("numba.np.arraymath")
-config.CACHE_DIR = str(cache_folder())  # type: ignore[attr-defined]  # numba sets its own names
+    config.CACHE_DIR = str(cache_folder())
+    found: Callable[..., Any] = njit
+    return found
 
 
 def kernel(function: Callable[P, R]) -> Callable[P, R]:
     """Compile `function` on first use: cached, numpy division, no lock, fused multiply-add."""
-    compiled: Callable[P, R] = njit(
+    compiled: Callable[P, R] = _njit()(
         cache=_can_keep(cache_folder()), nogil=True, error_model="numpy", fastmath={"contract"}
     )(function)
     return compiled
@@ -91,7 +79,7 @@ def kernel(function: Callable[P, R]) -> Callable[P, R]:
 
 def inlined(function: Callable[P, R]) -> Callable[P, R]:
     """Compile `function` into its callers, so that a loop over it can be packed."""
-    compiled: Callable[P, R] = njit(inline="always", error_model="numpy", fastmath={"contract"})(
+    compiled: Callable[P, R] = _njit()(inline="always", error_model="numpy", fastmath={"contract"})(
         function
     )
     return compiled

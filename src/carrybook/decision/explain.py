@@ -16,7 +16,7 @@ from carrybook.physics.band import guard_flight
 from carrybook.physics.flight import Launch, body_row, fly, fly_path, level_carries, wind_row
 from carrybook.physics.solve import solve_landings
 from carrybook.physics.strike import off_this_lie
-from carrybook.physics.terrain import height
+from carrybook.physics.terrain import height, heights_at
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY
 from carrybook.world.ground import Surface
@@ -149,7 +149,7 @@ def _leave(ends: Floats, world: World) -> Leave:
     dx, dy = ends[:, 0] - world.hole[0], ends[:, 1] - world.hole[1]
     aside = -dx * np.sin(world.line_right_rad) - dy * np.cos(world.line_right_rad)  # right of it
     base = height(world.ground, *world.hole)
-    rise = base - np.array([height(world.ground, float(x), float(y)) for x, y in ends[:, :2]])
+    rise = base - heights_at(world.ground, np.ascontiguousarray(ends[:, :2]))
     return Leave(
         length_m=float(np.median(np.hypot(dx, dy))),
         rise_m=float(np.median(rise)),

@@ -5,9 +5,12 @@ Plain values that a card prints; whoever plans a venue fills them.
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from carrybook.base.errors import BadInputError
-from carrybook.decision.advice import Trouble
+
+if TYPE_CHECKING:
+    from carrybook.decision.advice import Trouble
 
 __all__ = ["LayUp", "Zone", "ZonePlan"]
 
@@ -57,7 +60,7 @@ class ZonePlan:
     feel_m: float
     landing_to_hole_m: float
     landing_right_m: float
-    miss: Trouble | None = None
+    miss: "Trouble | None" = None
     close_call: bool = False
 
 

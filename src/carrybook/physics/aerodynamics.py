@@ -5,7 +5,7 @@ Above a spin parameter of 0.3, where wedges fly, nobody has measured the balls o
 bracket how drag behaves beyond (docs/sources.md, patent-nodes).
 """
 
-from dataclasses import astuple, dataclass, replace
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
@@ -34,7 +34,7 @@ class Aerodynamics:
 
     def row(self) -> Floats:
         """The eight numbers in the order in which kernels read them."""
-        return np.array(astuple(self))
+        return np.array([getattr(self, f.name) for f in fields(self)])
 
     def with_drag(self, factor: float) -> "Aerodynamics":
         """The same set with so many times its drag; lift and spin decay stay.

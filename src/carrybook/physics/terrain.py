@@ -10,12 +10,28 @@ import numpy as np
 from carrybook.base.numerics import Floats, Ints, kernel
 from carrybook.world.ground import Ground
 
-__all__ = ["height", "height_and_slope", "surface_code"]
+__all__ = ["height", "height_and_slope", "heights_at", "surface_code"]
 
 
 def height(ground: Ground, x: float, y: float) -> float:
     """Height of the ground at a point; beyond the net the edge goes on level. [m]"""
     return height_and_slope(x, y, ground.heights, ground.x0, ground.y0, ground.step)[0]
+
+
+def heights_at(ground: Ground, points: Floats) -> Floats:
+    """Heights of the ground at many points, shape (n, 2); as :func:`height`. [m]"""
+    out = np.empty(len(points))
+    points_kernel(points, ground.heights, ground.x0, ground.y0, ground.step, out)
+    return out
+
+
+@kernel
+def points_kernel(
+    points: Floats, heights: Floats, x0: float, y0: float, step: float, out: Floats
+) -> None:
+    """Height of every point."""
+    for k in range(len(points)):
+        out[k] = height_and_slope(points[k, 0], points[k, 1], heights, x0, y0, step)[0]
 
 
 @kernel

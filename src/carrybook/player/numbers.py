@@ -2,17 +2,17 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import islice, pairwise
 
 import numpy as np
 
 from carrybook.base.constants import YARD
 from carrybook.base.errors import NoSolutionError
-from carrybook.physics.aerodynamics import Aerodynamics
 from carrybook.physics.band import GUARDED_BAND, UNGUARDED, Guard, guard_flight
-from carrybook.physics.flight import Launch, body_row, fly, fly_path, level_carries, wind_row
-from carrybook.physics.solve import solve_landings, speed_for_carry
+from carrybook.physics.flight import body_row, fly_path, level_carries, wind_row
+from carrybook.physics.solve import solve_landings
 from carrybook.physics.strike import LieEffect, lie_effect, off_this_lie
+from carrybook.player.carried import Carried, DaySwing, Outdoors, carry_swings
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
@@ -167,8 +167,10 @@ def numbers_today(
     NoSolutionError
         A carry that no flight gives.
     """
-    effect = lie_effect(lie, moisture)
-    return tuple(_number(summary, _Today(air, wind, effect)) for summary in summaries)
+    day = Outdoors(air, wind, lie_effect(lie, moisture))
+    asked = [_asked(summary, day) for summary in summaries]
+    carried = iter(carry_swings([swing for each in asked for swing in each]))
+    return tuple(_number(list(islice(carried, len(each)))) for each in asked)
 
 
 def carries_today(
@@ -183,12 +185,9 @@ def carries_today(
 
     Parameters and errors are those of :func:`numbers_today`.
     """
-    day = _Today(air, wind, lie_effect(lie, moisture))
-    swings = [s.stock_m * float(np.exp(s.shift.total)) for s in summaries]
-    carries = [
-        _carry(s, swing, day, 1, s.ball.best) for s, swing in zip(summaries, swings, strict=True)
-    ]
-    return tuple(_flown(s, carry) for s, carry in zip(summaries, carries, strict=True))
+    day = Outdoors(air, wind, lie_effect(lie, moisture))
+    swings = [DaySwing(s, _swing_today(s), day, s.ball.best) for s in summaries]
+    return tuple(_flown(carried) for carried in carry_swings(swings))
 
 
 def reaches(numbers: Sequence[TodayNumber]) -> tuple[Reach, ...]:
@@ -248,7 +247,7 @@ def shots_for(
         No shot carries that today.
     """
     effect = lie_effect(lie, moisture)
-    found = [_for_distance(s, carry_m, _Today(air, wind, effect)) for s in summaries]
+    found = [_for_distance(s, carry_m, Outdoors(air, wind, effect)) for s in summaries]
     options = sorted((f for f in found if f), key=lambda f: f.miss_m)
     if not options:
         raise NoSolutionError(
@@ -258,37 +257,54 @@ def shots_for(
     return tuple(options)
 
 
-@dataclass(frozen=True, slots=True)
-class _Today:
-    air: Air
-    wind: Wind
-    effect: LieEffect
-
-
 _CLEAN = LieEffect((1.0, 1.0, 1.0), (1.0, 1.0, 1.0))
+_ENDS = (0, 1, 2)  # of what a lie does
+_MOVED, _FELT = 6, 2  # swings of a number: what moves it step by step, its partials; then its ends
 
 
-def _number(summary: ShotSummary, day: _Today) -> TodayNumber:
+def _asked(summary: ShotSummary, day: Outdoors) -> list[DaySwing]:
+    """Swings that make one number: the steps of what moves it, its partials, its ends."""
     shift, stock, flown = summary.shift, summary.stock_m, summary.ball.best
-    swing = stock * float(np.exp(shift.total))
     ball, body = (float(np.exp(x)) for x in (shift.ball, shift.body + shift.competition))
-    steps = (
-        (stock, _Today(REFERENCE_DAY, CALM, _CLEAN)),
-        (stock, _Today(day.air, CALM, _CLEAN)),
-        (stock * ball, _Today(day.air, CALM, _CLEAN)),
-        (stock * ball, _Today(day.air, day.wind, _CLEAN)),
-        (stock * ball * body, _Today(day.air, day.wind, _CLEAN)),
-        (swing, day),
+    calm, windy = Outdoors(day.air, CALM, _CLEAN), Outdoors(day.air, day.wind, _CLEAN)
+    moved = (
+        (stock, Outdoors(REFERENCE_DAY, CALM, _CLEAN)),
+        (stock, calm),
+        (stock * ball, calm),
+        (stock * ball, windy),
+        (stock * ball * body, windy),
+        (_swing_today(summary), day),
     )
-    carries = [_carry(summary, playing, on, 1, flown) for playing, on in steps]
-    known = [_flown(summary, carry) for carry in carries]
-    known[0] = stock
+    felt = summary.reference_for(np.array([summary.shot.shortest_m, summary.shot.longest_m]))
+    ends = [(k, a) for a in (flown, *summary.ball.possible()) for k in _ENDS]
+    return [
+        *(DaySwing(summary, playing, on, flown) for playing, on in moved),
+        *(DaySwing(summary, playing, day, flown) for playing in felt.tolist()),
+        *(DaySwing(summary, _swing_today(summary), day, a, k) for k, a in ends),
+    ]
+
+
+def _swing_today(summary: ShotSummary) -> float:
+    """What today's swing at stock feel carries on the reference day. [m]"""
+    return summary.stock_m * float(np.exp(summary.shift.total))
+
+
+def _number(carried: Sequence[Carried]) -> TodayNumber:
+    """Put a number together from its swings, in the order of `_asked`."""
+    moved, felt, ends = (
+        carried[:_MOVED],
+        carried[_MOVED : _MOVED + _FELT],
+        carried[_MOVED + _FELT :],
+    )
+    summary = moved[0].swing.summary
+    known = [_flown(each) for each in moved]
+    known[0] = summary.stock_m
     today = known[-1]
-    low, high, guard = _left_open(summary, swing, day, today)
-    partials = _partials(summary, day, today / swing)
+    low, high, guard = _left_open(ends, today)
+    partials = _partials(felt, today / moved[-1].swing.playing_m)
     return TodayNumber(
         summary=summary,
-        reference_m=stock,
+        reference_m=summary.stock_m,
         today_m=today,
         today_low_m=low,
         today_high_m=high,
@@ -301,77 +317,38 @@ def _number(summary: ShotSummary, day: _Today) -> TodayNumber:
     )
 
 
-def _flown(summary: ShotSummary, carry_m: float | None) -> float:
-    if carry_m is None:
+def _flown(carried: Carried) -> float:
+    if carried.carry_m is None:
+        summary = carried.swing.summary
         raise NoSolutionError(
             f"no flight carries {summary.shot.label} its {summary.stock_m / YARD:.0f} yd;"
             " check its carry, and the launch and spin in its logged balls"
         )
-    return carry_m
+    return carried.carry_m
 
 
-def _left_open(
-    summary: ShotSummary, swing_m: float, day: _Today, today_m: float
-) -> tuple[float, float, Guard]:
+def _left_open(ends: Sequence[Carried], today_m: float) -> tuple[float, float, Guard]:
     """Ends of today's carry over drag, lift and lie, and what guards its flight."""
-    flown = summary.ball.best
-    struck = (_struck(summary, swing_m, day.effect, k, flown) for k in (0, 1, 2))
-    guard = _widest([_guard(launch, day, flown) for launch in struck if launch is not None])
+    flown, possible = ends[: len(_ENDS)], ends[len(_ENDS) :]
+    guard = _widest([g for g in map(_guard, flown) if g is not None])
     room = GUARDED_BAND * today_m if guard.reverse else 0.0
-    ends = [today_m - room, today_m + room] + [
-        carry
-        for k in (0, 1, 2)
-        for a in summary.ball.possible()
-        if (carry := _carry(summary, swing_m, day, k, a)) is not None
-    ]
-    return min(ends), max(ends), guard
+    carries = [c.carry_m for c in possible if c.carry_m is not None]
+    carries += [today_m - room, today_m + room]
+    return min(carries), max(carries), guard
 
 
-def _partials(summary: ShotSummary, day: _Today, share: float) -> list[float]:
+def _partials(felt: Sequence[Carried], share: float) -> list[float]:
     """What the ends of its felt partials carry today; in proportion where none flies."""
-    felt = np.array([summary.shot.shortest_m, summary.shot.longest_m])
-    return [
-        carry
-        if (carry := _carry(summary, playing, day, 1, summary.ball.best)) is not None
-        else share * playing
-        for playing in summary.reference_for(felt).tolist()
-    ]
+    return [c.swing.playing_m * share if c.carry_m is None else c.carry_m for c in felt]
 
 
-def _carry(
-    summary: ShotSummary, playing_m: float, day: _Today, end: int, aerodynamics: Aerodynamics
-) -> float | None:
-    """Carry on a day of the swing that carries `playing_m` on the reference day, if any."""
-    launch = _struck(summary, playing_m, day.effect, end, aerodynamics)
-    if launch is None:
+def _guard(carried: Carried) -> Guard | None:
+    """What guards a flight; none where there is none."""
+    launch, spin, day = carried.launch, carried.spin_rad_s, carried.swing.day
+    if launch is None or spin is None:
         return None
-    return fly(launch, day.air, day.wind, aerodynamics=aerodynamics).distance_m
-
-
-def _struck(
-    summary: ShotSummary,
-    playing_m: float,
-    effect: LieEffect,
-    end: int,
-    aerodynamics: Aerodynamics,
-) -> Launch | None:
-    """Launch off this lie of the swing that carries a number on the reference day, if any."""
-    launch, ratio, tilt = summary.launch_rad, summary.spin_per_speed, summary.curve.axis_rad
-    try:
-        speed = speed_for_carry(
-            playing_m, launch, ratio, REFERENCE_DAY, aerodynamics=aerodynamics, axis_rad=tilt
-        )
-    except NoSolutionError:
-        return None
-    launch, ratio = off_this_lie(launch, ratio, effect.spin[end])
-    struck = speed * effect.speed[end]
-    return Launch(struck, launch, ratio * struck, tilt)
-
-
-def _guard(launch: Launch, day: _Today, aerodynamics: Aerodynamics) -> Guard:
-    landing = fly(launch, day.air, day.wind, aerodynamics=aerodynamics)
-    path = fly_path(launch, day.air, day.wind, aerodynamics=aerodynamics)
-    return guard_flight(launch, path, landing.spin_rad_s, day.air, day.wind)
+    path = fly_path(launch, day.air, day.wind, aerodynamics=carried.swing.aerodynamics)
+    return guard_flight(launch, path, spin, day.air, day.wind)
 
 
 def _widest(guards: Sequence[Guard]) -> Guard:
@@ -386,7 +363,7 @@ def _widest(guards: Sequence[Guard]) -> Guard:
     )
 
 
-def _for_distance(summary: ShotSummary, carry_m: float, day: _Today) -> ForDistance | None:
+def _for_distance(summary: ShotSummary, carry_m: float, day: Outdoors) -> ForDistance | None:
     """One shot for a wanted carry; none where its partials do not hold it."""
     launch, ratio, tilt = summary.launch_rad, summary.spin_per_speed, summary.curve.axis_rad
     flown = summary.ball.best

@@ -70,8 +70,8 @@ class Ground:
 
     def surface_at(self, x: float, y: float) -> Surface:
         """Surface at a point; beyond the net, the nearest square counts."""
-        i = int(np.clip(round((x - self.x0) / self.step), 0, self.heights.shape[0] - 1))
-        j = int(np.clip(round((y - self.y0) / self.step), 0, self.heights.shape[1] - 1))
+        i = min(max(round((x - self.x0) / self.step), 0), self.heights.shape[0] - 1)
+        j = min(max(round((y - self.y0) / self.step), 0), self.heights.shape[1] - 1)
         return Surface(int(self.surfaces[i, j]))
 
 

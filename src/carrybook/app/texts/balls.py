@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from carrybook.app.texts.base import counted, table
 from carrybook.artefacts import words as w
-from carrybook.artefacts.ball_text import ball_words
 from carrybook.base import constants as c
 from carrybook.player.balls import Ball
 from carrybook.world.lie import Lie, Moisture
@@ -47,6 +46,8 @@ def balls_text(balls: Sequence[Ball], units: str) -> str:
 
 def check_text(report: "CheckReport", units: str) -> str:
     """List the balls that look odd, with the reasons; and say how the balls fly."""
+    from carrybook.artefacts.ball_text import ball_words
+
     u = w.units_named(units)
     head = ("struck", "shot", f"meant {u.far}", f"carry {u.far}", "why")
     rows = [(*_ball_row(o.ball, u)[:4], w.one_line("; ".join(o.reasons))) for o in report.odd]
