@@ -3,8 +3,8 @@
 The call is sent, and in the log, before the field for what it was appears.
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+import json
+from dataclasses import asdict, dataclass
 
 from carrybook.app.forms.practise import PractiseForm
 from carrybook.app.services.log import now
@@ -15,25 +15,28 @@ from carrybook.app.services.practise import (
     practice_history,
     sheet_of,
 )
+from carrybook.app.services.practise_late import Late, take_late
 from carrybook.app.services.practise_run import Now, end_session_on, hit, session_on, undo_hit
 from carrybook.app.services.shots import owned_shots
 from carrybook.app.web.asked import Answer, Asked, Go, Sent, Shown, change, look
 from carrybook.app.web.questions import Field, Question, RefusedError, beside, checked, fields
 from carrybook.app.web.rooms.common import (
     AIR,
-    LENGTH,
     Form,
     answers_to,
     kept_day,
     shot_fields,
     weather_in,
 )
+from carrybook.app.web.rooms.late import said_at, taken, whole_number
 from carrybook.app.web.rooms.lock import is_playing, planning
+from carrybook.app.web.rooms.practise_said import CALL, RESULT, call_line, result_line
 from carrybook.app.web.views.practise import (
     LeakRow,
     Struck,
     SummaryRow,
     TestRow,
+    balls_told,
     coming,
     leak_rows,
     step_rows,
@@ -55,11 +58,6 @@ _PLAN = (
     Question("focus", "Focus", example="70-90yd", hint="a stretch or one shot; empty: all"),
     Question("baseline", "Against", example="own", hint="own, scratch, tour, or a handicap"),
 )
-_CALL = (Question("called", "Your call", LENGTH, "78", about=("called carry",)),)
-_RESULT = (
-    Question("carry", "It carried", LENGTH, "76", about=("carry",)),
-    Question("side", "Side", LENGTH, "0", about=("side",)),
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,8 +73,14 @@ class _Room:
 
 @dataclass(frozen=True, slots=True)
 class _Session:
-    """A session: what comes next, how it goes, what was planned."""
+    """A session: what comes next, how it goes, what was planned.
 
+    `told` is what a script needs to go on while nobody answers: every ball, as JSON; `pattern` is
+    one of them, whose form the script fills.
+    """
+
+    key: int
+    told: str
     title: str
     done: int
     targets: int
@@ -85,6 +89,7 @@ class _Session:
     said: str
     warm_up: str
     target: Struck | None
+    pattern: Struck
     called: bool
     fields: dict[str, Field]
     summary: tuple[SummaryRow, ...]
@@ -138,9 +143,10 @@ def _session(asked: Asked, going: Now, problem: RefusedError | None, said: str) 
     target, last = p.next, p.last
     if not said and last is not None and last.measured and going.judged:
         said = coming(last, u, judged=True).became
-    questions = _RESULT if target is not None and target.called else _CALL
     planned = _remembered(asked, p.key)
     return _Session(
+        key=p.key,
+        told=json.dumps([asdict(b) for b in balls_told(p, u, judged=going.judged)]),
         title="Standing test" if p.standing else f"Session: {p.aim}",
         done=p.done,
         targets=len(p.targets),
@@ -149,8 +155,9 @@ def _session(asked: Asked, going: Now, problem: RefusedError | None, said: str) 
         said=said,
         warm_up=warm_up_words(p.warm_up, u) if going.judged else "",
         target=None if target is None else coming(target, u, judged=going.judged),
+        pattern=coming(target or p.targets[0], u, judged=going.judged),
         called=target is not None and target.called,
-        fields=fields(questions, asked.typed if problem else {}, asked.units, problem),
+        fields=fields(CALL + RESULT, asked.typed if problem else {}, asked.units, problem),
         summary=summary_rows(p, u) if going.judged else (),
         last=struck_rows(p, u) if going.judged else (),
         baseline=p.baseline,
@@ -203,25 +210,14 @@ def _air(asked: Asked) -> Air | None:
 
 
 def _call(asked: Asked) -> Answer:
-    answers = answers_to(_CALL, asked)
-    called = answers.get("called", "")
-    return _hit(asked, f"called {called}" if called else "-")
+    return _hit(asked, call_line(asked))
 
 
 def _result(asked: Asked) -> Answer:
-    answers = answers_to(_RESULT, asked)
-    if "carry" not in answers:
-        return _page(asked, RefusedError("it carried is missing; write it like 76", "carry"))
-    return _hit(asked, f"got {answers['carry']} {_side(answers)}")
-
-
-def _side(answers: Mapping[str, str]) -> str:
-    """A side as a line has it: right, or left where it is negative."""
-    side = answers.get("side", "")
-    if not side or side[-1] in "RLrl":
-        return side
-    left = side[0] in "-−"
-    return f"{side.lstrip('+-−')} {'L' if left else 'R'}"
+    try:
+        return _hit(asked, result_line(asked))
+    except RefusedError as error:
+        return _page(asked, error)
 
 
 def _hit(asked: Asked, line: str) -> Answer:
@@ -247,6 +243,21 @@ def _undo(asked: Asked) -> Answer:
     except BadInputError as error:
         return _page(asked, RefusedError(str(error)))
     return Go("/practise")
+
+
+def _waited(asked: Asked) -> Answer:
+    """Take what was said while nobody answered, once."""
+    return taken(lambda: _take(asked, asked.said("what")))
+
+
+def _take(asked: Asked, what: str) -> bool:
+    place, session = whole_number(asked.said("place")), whole_number(asked.said("session"))
+    if what == "undo":
+        return bool(undo_hit(asked.desk.book, place).hits)
+    lines = {"call": call_line, "result": result_line}
+    line = lines[what](asked) if what in lines else "skip"
+    late = Late(session, place, line, result=what == "result")
+    return take_late(asked.desk.book, late, said_at(asked), units=asked.units)
 
 
 def _end(asked: Asked) -> Answer:
@@ -284,5 +295,6 @@ ROUTES = (
     change("/practise/result", _result),
     change("/practise/skip", _skip),
     change("/practise/undo", _undo),
+    change("/practise/waiting", _waited),
     change("/practise/end", _end),
 )

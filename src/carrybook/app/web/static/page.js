@@ -11,11 +11,15 @@ const drafts = {
     for (const field of form.elements) {
       if (!field.name || ["hidden", "file", "password", "submit", "button"].includes(field.type)) continue;
       if (field.type === "radio" && !field.checked) continue;
-      const unit = field.dataset ? field.dataset.unit : "";
-      // A bare number keeps the unit it was typed with, should the units change before it is sent.
-      kept[field.name] = unit && drafts.bare.test(field.value.trim()) ? field.value.trim() + unit : field.value;
+      kept[field.name] = drafts.whole(field, field.value);
     }
     try { localStorage.setItem(drafts.key(form), JSON.stringify({ at: Date.now(), kept })); } catch { /* full or shut */ }
+  },
+
+  // A bare number keeps the unit it was typed with, should the units change before it is sent.
+  whole(field, text) {
+    const unit = field && field.dataset ? field.dataset.unit : "";
+    return unit && drafts.bare.test(text.trim()) ? text.trim() + unit : text;
   },
 
   // The unit that stands beside a field need not stand in it.
@@ -70,7 +74,7 @@ document.addEventListener("htmx:afterRequest", (event) => {
   if (form instanceof HTMLFormElement && form.dataset.draft && event.detail.successful) drafts.forget(form);
 });
 document.addEventListener("htmx:load", (event) => ready(event.detail.elt.parentNode || document));
-document.addEventListener("htmx:sendError", () => away(true));
+for (const lost of ["htmx:sendError", "htmx:timeout"]) document.addEventListener(lost, () => away(true));
 document.addEventListener("htmx:afterOnLoad", () => away(false));
 document.addEventListener("submit", (event) => {
   const form = event.target;
