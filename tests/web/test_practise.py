@@ -217,6 +217,8 @@ def test_what_waited_waits_on_where_only_the_book_is_shut(
     planned(visitor)
     session = str(session_on(book).practice.key)
     said = {"what": "call", "place": "1", "session": session, "called": "70yd"}
+    token = visitor.token()
+    monkeypatch.setattr(visitor, "token", lambda: token)
     monkeypatch.setattr("carrybook.store.book._WAIT_S", 0.05)
     with closing(sqlite3.connect(book, isolation_level=None)) as other:
         other.execute("BEGIN IMMEDIATE")
