@@ -4,7 +4,11 @@ from pathlib import Path
 
 import pytest
 
+from carrybook.app.forms.practise import PractiseForm
+from carrybook.app.services import kept_plans
 from carrybook.app.services.balls import log_ball
+from carrybook.app.services.log import now
+from carrybook.app.services.practise import planned_session
 from carrybook.app.web import tokens
 from carrybook.app.web.desk import Desk
 from carrybook.base.errors import NoSolutionError
@@ -54,6 +58,24 @@ def test_a_book_that_is_not_there_yet_has_no_shots(tmp_path: Path) -> None:
     with pytest.raises(NoSolutionError, match="there is no book"):
         Desk(tmp_path / "none.sqlite").summaries()
     assert not (tmp_path / "none.sqlite").exists()  # looking makes nothing but the page's folder
+
+
+def test_what_an_answer_rests_on_is_the_shots_and_not_the_file(
+    desk: Desk, book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    before = desk.shots_stamp()
+    assert len(before) == 64
+    planned_session(book, PractiseForm.of(), now(), seed=1)  # it changes the file, and no shot
+    assert desk.shots_stamp() == before
+    assert Desk(book).shots_stamp() == before
+    asked = desk.rests_on({"hole": "4"}, before)
+    assert Desk(book).rests_on({"hole": "4"}, before) == asked
+    log_ball(book, Ball(shot="56", carry_m=80.0), key="new", raw={})
+    assert desk.shots_stamp() != before
+    assert Desk(tmp_path / "none.sqlite").shots_stamp() == ""
+    assert desk.rests_on({"hole": "5"}, before) != asked
+    monkeypatch.setattr(kept_plans, "program", lambda: "edited")
+    assert desk.rests_on({"hole": "4"}, before) != asked
 
 
 def test_a_form_token_belongs_to_one_browser_and_one_server() -> None:

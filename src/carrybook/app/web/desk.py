@@ -10,6 +10,7 @@ from carrybook.app.services.book import book_path, page_folder
 from carrybook.app.web.door import Door
 from carrybook.app.web.jobs import Jobs
 from carrybook.app.web.shelf import Shelf
+from carrybook.base.errors import NoSolutionError
 
 if TYPE_CHECKING:
     from carrybook.player.day import Day
@@ -52,7 +53,7 @@ class Desk:
     def __init__(self, book: Path | None, door: Door | None = None) -> None:
         self.book = book_path(book)
         self.shelf = Shelf(page_folder(self.book))
-        self.jobs = Jobs()
+        self.jobs = Jobs(self.shelf)
         self.fresh = Fresh()
         self.door = door
         self.secret = self.shelf.secret()
@@ -90,6 +91,29 @@ class Desk:
         asked = day or Day()
         key = ("summaries", asked, self.stamp())
         return self.remembered(key, lambda: day_summaries(self.book, asked))
+
+    def rests_on(self, *parts: object) -> str:
+        """Fingerprint of parts and of the program: the same as long as an answer would be.
+
+        Raises
+        ------
+        TypeError
+            A part that has no fingerprint.
+        """
+        from carrybook.app.services.kept_plans import program
+        from carrybook.base.digest import digest_of
+
+        return digest_of((program(), parts))
+
+    def shots_stamp(self) -> str:
+        """Fingerprint of what is known of the shots; empty where there is none."""
+        from carrybook.base.digest import digest_of
+
+        key = ("shots", self.stamp())
+        try:
+            return self.remembered(key, lambda: digest_of(self.summaries()))
+        except NoSolutionError:
+            return ""
 
     def in_a_round(self) -> bool:
         """Whether a round is on, by the book: the command line and the page share it."""
