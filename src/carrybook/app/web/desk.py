@@ -1,5 +1,6 @@
 """What the rooms share: the book, the shelf, long work, and what is dear to read, read once."""
 
+import re
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
 from pathlib import Path
@@ -16,10 +17,12 @@ if TYPE_CHECKING:
     from carrybook.player.day import Day
     from carrybook.player.summary import ShotSummary
 
-__all__ = ["Desk", "Fresh"]
+__all__ = ["Arrived", "Desk", "Fresh"]
 
 T = TypeVar("T")
 _MOST_REMEMBERED = 24  # holes, plans and summaries
+_MARK = re.compile(r"[0-9a-z]{1,40}")
+_FEW_MARKS, _MOST_VISITORS = 8, 200  # ours
 
 
 class Fresh:
@@ -39,6 +42,25 @@ class Fresh:
         return lambda: number in (0, self._newest.get(asker, number))
 
 
+class Arrived:
+    """Marks of forms that have arrived, so that a browser may let go of what it kept of them."""
+
+    def __init__(self) -> None:
+        self._marks: OrderedDict[str, tuple[str, ...]] = OrderedDict()
+
+    def add(self, visitor: str, mark: str) -> None:
+        """Remember that a form of a browser has arrived; forget those of long ago."""
+        if _MARK.fullmatch(mark):
+            self._marks[visitor] = (*self._marks.get(visitor, ()), mark)[-_FEW_MARKS:]
+            self._marks.move_to_end(visitor)
+            while len(self._marks) > _MOST_VISITORS:
+                self._marks.popitem(last=False)
+
+    def of(self, visitor: str) -> str:
+        """The last marks of a browser, parted by spaces."""
+        return " ".join(self._marks.get(visitor, ()))
+
+
 class Desk:
     """One server's belongings.
 
@@ -55,6 +77,7 @@ class Desk:
         self.shelf = Shelf(page_folder(self.book))
         self.jobs = Jobs(self.shelf)
         self.fresh = Fresh()
+        self.arrived = Arrived()
         self.door = door
         self.secret = self.shelf.secret()
         self._memory: OrderedDict[Hashable, object] = OrderedDict()
