@@ -11,8 +11,10 @@ from typing import Any
 
 import pytest
 
+from carrybook.app.forms.practise import PractiseForm
 from carrybook.app.services.balls import logged_balls
 from carrybook.app.services.log import now
+from carrybook.app.services.practise import planned_session
 from carrybook.app.services.practise_run import hit, session_on
 from carrybook.app.services.rounds import end_round, start_round
 from carrybook.base.constants import YARD
@@ -147,11 +149,21 @@ def test_a_server_that_was_stopped_goes_on(
 ) -> None:
     planned(visitor)
     strike(visitor, "70", "72")
+    sheet = visitor.get("/practise/sheet.pdf").content
     again = visit(book)
     page = again.get("/practise").text
     assert "1 of " in page
-    assert "Why there" not in page
-    assert again.get("/practise/sheet.pdf").status_code == 422
+    assert "Why there" in page
+    assert again.get("/practise/sheet.pdf").content == sheet
+    again.post("/units", {"units": "metres", "back": "/practise"})
+    assert again.get("/practise/sheet.pdf").content != sheet
+
+
+def test_reasons_are_those_of_this_very_session(visitor: Visitor, book: Path) -> None:
+    planned(visitor)
+    planned_session(book, PractiseForm.of(), now(), seed=2)  # elsewhere, and it has the same key
+    assert "Why there" not in visitor.get("/practise").text
+    assert visitor.get("/practise/sheet.pdf").status_code == 422
 
 
 def test_while_a_round_is_on_it_only_records(visitor: Visitor, book: Path) -> None:

@@ -13,7 +13,6 @@ from carrybook.app.services.practise import (
     planned_session,
     planned_test,
     practice_history,
-    sheet_of,
 )
 from carrybook.app.services.practise_late import Late, take_late
 from carrybook.app.services.practise_run import Now, end_session_on, hit, session_on, undo_hit
@@ -31,6 +30,7 @@ from carrybook.app.web.rooms.common import (
 from carrybook.app.web.rooms.late import said_at, taken, whole_number
 from carrybook.app.web.rooms.lock import is_playing, planning
 from carrybook.app.web.rooms.practise_said import CALL, RESULT, call_line, result_line
+from carrybook.app.web.rooms.practise_why import keep_why, why
 from carrybook.app.web.views.practise import (
     LeakRow,
     Struck,
@@ -38,13 +38,11 @@ from carrybook.app.web.views.practise import (
     TestRow,
     balls_told,
     coming,
-    leak_rows,
-    step_rows,
     struck_rows,
     summary_rows,
     test_rows,
 )
-from carrybook.artefacts.practice_words import CAUTIONS, load_words, warm_up_words
+from carrybook.artefacts.practice_words import CAUTIONS, warm_up_words
 from carrybook.artefacts.words import units_named
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.world.air import Air
@@ -143,7 +141,7 @@ def _session(asked: Asked, going: Now, problem: RefusedError | None, said: str) 
     target, last = p.next, p.last
     if not said and last is not None and last.measured and going.judged:
         said = coming(last, u, judged=True).became
-    planned = _remembered(asked, p.key)
+    told = why(asked, p)
     return _Session(
         key=p.key,
         told=json.dumps([asdict(b) for b in balls_told(p, u, judged=going.judged)]),
@@ -161,24 +159,16 @@ def _session(asked: Asked, going: Now, problem: RefusedError | None, said: str) 
         summary=summary_rows(p, u) if going.judged else (),
         last=struck_rows(p, u) if going.judged else (),
         baseline=p.baseline,
-        leaks=leak_rows(planned.plan, u) if planned else (),
-        steps=step_rows(planned.plan, u) if planned else (),
-        load=tuple(load_words(planned.load)) if planned else (),
+        leaks=told.leaks,
+        steps=told.steps,
+        load=told.load,
     )
 
 
-def _remembered(asked: Asked, key: int) -> Planned | None:
-    """The plan behind a session, where it was made here and the server did not stop since."""
-    memory: dict[int, Planned] = asked.desk.remembered("practise", dict)
-    return memory.get(key)
-
-
-def _remember(asked: Asked, planned: Planned) -> None:
-    memory: dict[int, Planned] = asked.desk.remembered("practise", dict)
+def _keep(asked: Asked, planned: Planned) -> None:
     going = _going(asked)
-    memory.clear()
     if going is not None:
-        memory[going.practice.key] = planned
+        keep_why(asked, planned, going.practice)
 
 
 def _plan(asked: Asked) -> Answer:
@@ -187,7 +177,7 @@ def _plan(asked: Asked) -> Answer:
     try:
         form = checked(PractiseForm, answers, _PLAN).model_copy(update={"air": _air(asked)})
         seed = int(now().timestamp())
-        _remember(asked, planned_session(asked.desk.book, form, now(), seed=seed))
+        _keep(asked, planned_session(asked.desk.book, form, now(), seed=seed))
     except BadInputError as error:
         return _page(asked, beside(error, _PLAN))
     return Go("/practise")
@@ -197,7 +187,7 @@ def _test(asked: Asked) -> Answer:
     form = PractiseForm.of().model_copy(update={"air": _air(asked)})
     try:
         seed = int(now().timestamp())
-        _remember(asked, planned_test(asked.desk.book, form, now(), seed=seed))
+        _keep(asked, planned_test(asked.desk.book, form, now(), seed=seed))
     except BadInputError as error:
         return _page(asked, RefusedError(str(error)))
     return Go("/practise")
@@ -279,10 +269,10 @@ def _history(asked: Asked) -> Answer:
 
 def _sheet(asked: Asked) -> Answer:
     going = _going(asked)
-    planned = None if going is None else _remembered(asked, going.practice.key)
-    if planned is None:
+    sheet = b"" if going is None else why(asked, going.practice).sheet
+    if not sheet:
         raise NoSolutionError("plan the session again to print it: it was planned elsewhere")
-    return Sent(sheet_of(planned, asked.units), "application/pdf", "practice.pdf")
+    return Sent(sheet, "application/pdf", "practice.pdf")
 
 
 ROUTES = (

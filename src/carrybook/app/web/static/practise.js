@@ -91,10 +91,12 @@ function show() {
   if (end) end.disabled = Boolean(queue.waiting(TO).length); // not before they are in the book
 }
 
+const nameOf = (ball) => `ball ${ball.place}, ${ball.what}`;
+
 function wordsOf(ball, said) {
   if (said.what === "result") return `was ${said.carry}${said.side ? `, side ${said.side}` : ""}`;
   const first = said.what === "skip" ? "skipped" : said.called ? `called ${said.called}` : "not called";
-  return `ball ${ball.place}, ${ball.what}: ${first}`;
+  return `${nameOf(ball)}: ${first}`;
 }
 
 function needsCarry(form, said) {
@@ -121,7 +123,7 @@ queue.take = (form) => {
   const said = { ...queue.said(form), session: root.dataset.session, place: String(ball.place), what };
   if (needsCarry(form, said)) return true;
   alone = true;
-  const step = { to: TO, of: `${said.session} ${said.place}`, said, words: wordsOf(ball, said) };
+  const step = { to: TO, of: `${said.session} ${said.place}`, said, words: wordsOf(ball, said), name: nameOf(ball) };
   if (what === "undo") queue.back(step, now.arrived(ball));
   else queue.add(step);
   forgetDrafts();

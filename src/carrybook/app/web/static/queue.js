@@ -94,6 +94,9 @@ const queue = {
     } catch { return null; } finally { clearTimeout(timer); }
   },
 
+  // What a step says, read alone.
+  whole: (step) => (!step.name || step.words.startsWith(step.name) ? step.words : `${step.name}: ${step.words}`),
+
   sending: false,
   async send() {
     const token = document.querySelector("input[name=token]");
@@ -104,7 +107,7 @@ const queue = {
         queue.write("waiting", queue.read("waiting").map((each) => (each.mark === step.mark ? { ...each, tried: true } : each)));
         const told = await queue.post(step, token.value);
         if (told === null) return;
-        if (told.refused) queue.write("refused", [...queue.read("refused"), { mark: step.mark, words: step.words, why: told.refused }]);
+        if (told.refused) queue.write("refused", [...queue.read("refused"), { mark: step.mark, words: queue.whole(step), why: told.refused }]);
         // What was not taken need not be taken back.
         const gone = (each) => each.mark === step.mark || (told.refused && each.of === step.of && each.said.what === "undo");
         queue.write("waiting", queue.read("waiting").filter((each) => !gone(each)));
