@@ -38,7 +38,6 @@ def test_a_session_goes_on_without_the_server(browser: Browser, book: Path) -> N
             ready(page)
             page.get_by_role("button", name="Plan a session").click()
             expect(page.locator("#target")).to_contain_text("Ball 1")
-            page.reload()
         targets = [t.planned.target_m / YARD for t in session_on(book).practice.targets]
         for k, carry in enumerate(("61", "62", "63")):
             expect(page.locator("#target")).to_contain_text(f"Ball {k + 1}")
@@ -47,6 +46,7 @@ def test_a_session_goes_on_without_the_server(browser: Browser, book: Path) -> N
             expect(page.locator("#ball .close")).to_contain_text(f"Called {70 + k}yd")
             see(page, carry)
         expect(page.locator("#waiting")).to_contain_text("3 balls wait here")
+        page.reload()
         page.get_by_role("button", name="Undo").click()
         expect(page.locator("#waiting")).to_contain_text("2 balls wait here")
         expect(page.locator("#target")).to_contain_text("Ball 3")

@@ -62,6 +62,7 @@ def test_zones_and_card_as_the_command_line_has_them(
         assert ("Restricted (G-11)" in words) == (profile == "restricted")
         assert told[0]["zone"] in words
     visitor = visit(book)  # the server was stopped, and started again
+    visitor.post("/today", {"lie": "fairway", "moisture": "dry"})  # as it was before it was said
     page = visitor.get("/before").text
     assert len(table(page)) == 9
     assert "From before" not in page

@@ -123,8 +123,7 @@ def _page(asked: Asked, answers: dict[str, str], problem: RefusedError | None = 
 
 def _about(asked: Asked, answers: dict[str, str]) -> str:
     """What is asked: the same question has the same answer as long as the shots are the same."""
-    base = situation.answers_of(asked)
-    day = {k: v for k, v in base.items() if k not in situation.WHERE}
+    day = situation.rests_on(situation.answers_of(asked))
     return asked.desk.rests_on(answers, day, asked.desk.shots_stamp())
 
 

@@ -103,7 +103,7 @@ def zones_part(asked: Asked, problem: RefusedError | None = None) -> ZonesPart:
 
 def _zones_about(asked: Asked) -> str:
     """What a plan rests on: another question, course, day, green or shot makes another plan."""
-    shot = {k: v for k, v in situation.answers_of(asked).items() if k not in situation.WHERE}
+    shot = situation.rests_on(situation.answers_of(asked))
     return asked.desk.rests_on(asked.desk.shelf.draft(_ZONES), shot, asked.desk.shots_stamp())
 
 
@@ -195,8 +195,9 @@ def _card_about(asked: Asked) -> str:
     planned = None
     if zones is not None and isinstance(zones.result, VenuePlan):
         planned = (zones.about, zones.result.done)
-    drafts = [asked.desk.shelf.draft(name) for name in (_CARD, "plan", "day")]
-    return asked.desk.rests_on(drafts, planned, asked.units, asked.desk.shots_stamp())
+    drafts = [asked.desk.shelf.draft(name) for name in (_CARD, "plan")]
+    day = situation.rests_on(kept_day(asked))
+    return asked.desk.rests_on(drafts, day, planned, asked.units, asked.desk.shots_stamp())
 
 
 def _card(asked: Asked) -> Answer:
