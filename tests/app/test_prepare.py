@@ -130,7 +130,7 @@ def test_plans_are_kept_until_something_changes(
     assert again["days"] == week["days"]
     other = view(ask(*ONE, "--seed", "2", "--json"))
     assert other["pieces_kept"] == 0
-    monkeypatch.setattr(kept_plans, "_program", lambda: "edited")
+    monkeypatch.setattr(kept_plans, "program", lambda: "edited")
     edited = view(ask(*ONE, "--json"))
     assert (edited["pieces_kept"], edited["days"]) == (0, week["days"])
 

@@ -1,9 +1,13 @@
 """Pieces of work give the same results whoever does them."""
 
 import multiprocessing
+import os
+import subprocess
+import sys
 import time
 from collections.abc import Iterator
 from contextlib import closing
+from pathlib import Path
 
 import pytest
 
@@ -40,6 +44,68 @@ def test_results_come_one_by_one_and_the_rest_can_be_left() -> None:
             break
         time.sleep(0.1)
     assert not left
+
+
+def test_who_waits_may_end_the_work() -> None:
+    looks: list[int] = []
+
+    def enough() -> None:
+        looks.append(1)
+        if len(looks) == 3:
+            raise KeyboardInterrupt
+
+    before = time.monotonic()
+    with pytest.raises(KeyboardInterrupt):
+        list(sweep(nap, [None], [(0, 60.0)] * 2, Hands(2), enough))
+    assert time.monotonic() - before < 30.0
+
+
+def nap(_: None, seconds: float) -> None:
+    """Work that lasts."""
+    time.sleep(seconds)
+
+
+CHILD = """
+import sys
+from tests.app.test_sweep import nap
+from carrybook.app.sweep import Hands, sweep
+if __name__ == "__main__":
+    list(sweep(nap, [None], [(0, 60.0)] * 2, Hands(2), lambda: print("going", flush=True)))
+"""
+
+
+@pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="asks Linux who runs")
+def test_workers_end_with_a_parent_that_is_killed(tmp_path: Path) -> None:
+    (tmp_path / "parent.py").write_text(CHILD)
+    root = str(Path(__file__).parents[2])
+    env = os.environ | {"PYTHONPATH": os.pathsep.join([root, *sys.path])}
+    run = [sys.executable, str(tmp_path / "parent.py")]
+    with subprocess.Popen(run, stdout=subprocess.PIPE, env=env) as parent:  # noqa: S603 - ours
+        assert parent.stdout is not None
+        assert parent.stdout.readline() == b"going\n"
+        while len(workers := children(parent.pid)) < 3:  # two, and who tracks their resources
+            time.sleep(0.05)
+        time.sleep(1.0)
+        parent.kill()
+    for _ in range(200):
+        if not any(alive(pid) for pid in workers):
+            return
+        time.sleep(0.1)
+    raise AssertionError("they are still there")
+
+
+def children(pid: int) -> list[int]:
+    """Processes of a process."""
+    told = Path(f"/proc/{pid}/task/{pid}/children").read_text()
+    return [int(word) for word in told.split()]
+
+
+def alive(pid: int) -> bool:
+    """Whether it runs; one that has ended and nobody asks about does not."""
+    try:
+        return Path(f"/proc/{pid}/stat").read_text().rsplit(")", 1)[1].split()[0] != "Z"
+    except OSError:
+        return False
 
 
 @pytest.mark.parametrize("workers", [1, 2])

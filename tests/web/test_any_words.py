@@ -56,6 +56,10 @@ OTHERS |= {
     "title",
     "how",
     "putts",
+    "what",
+    "place",
+    "session",
+    "waited",
 }
 NAMES = sorted({q.name for q in (*AIR, *LIE, *WIND, *SHOT, *QUESTIONS)} | OTHERS)
 ROOMS = (front, today, shot, leave, range_, practise, book, learning, ground, before, round_plan)
@@ -63,6 +67,7 @@ CHANGES = sorted({r.path for room in ROOMS for r in room.ROUTES if "POST" in (r.
 LOOKS = sorted({r.path for room in ROOMS for r in room.ROUTES if "GET" in (r.methods or ())})
 SOME = ["9", "-1", "80yd", "1e308", "nan", "inf", "9C", "85%", "practice", "4", "56", "yes", "%s"]
 SOME += ["outline 0 0, 9 9, 9 -9", "height 3 0 1ft", "restricted", "full"]
+SOME += ["undo", "call", "result", "1"]
 SOME += ["17 on, centre", "50yd..82yd", "<script>", "\x00", "../..", "9" * 300, "−3", "1,5", "²"]
 WORDS = st.one_of(st.sampled_from(SOME), st.text(max_size=40))
 FORMS = st.dictionaries(st.sampled_from(NAMES), WORDS, max_size=9)

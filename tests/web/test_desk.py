@@ -1,14 +1,23 @@
 """What the rooms share: read once, and read again when the book has changed."""
 
+import time
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from carrybook.app.forms.practise import PractiseForm
+from carrybook.app.services import kept_plans
 from carrybook.app.services.balls import log_ball
+from carrybook.app.services.log import now
+from carrybook.app.services.practise import planned_session
 from carrybook.app.web import tokens
-from carrybook.app.web.desk import Desk
+from carrybook.app.web.desk import Arrived, Desk
+from carrybook.app.web.jobs import StoppedError, Tell
 from carrybook.base.errors import NoSolutionError
 from carrybook.player.balls import Ball
+
+Visitor = Any  # the class in conftest.py
 
 
 @pytest.fixture
@@ -54,6 +63,64 @@ def test_a_book_that_is_not_there_yet_has_no_shots(tmp_path: Path) -> None:
     with pytest.raises(NoSolutionError, match="there is no book"):
         Desk(tmp_path / "none.sqlite").summaries()
     assert not (tmp_path / "none.sqlite").exists()  # looking makes nothing but the page's folder
+
+
+def test_what_an_answer_rests_on_is_the_shots_and_not_the_file(
+    desk: Desk, book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    before = desk.shots_stamp()
+    assert len(before) == 64
+    planned_session(book, PractiseForm.of(), now(), seed=1)  # it changes the file, and no shot
+    assert desk.shots_stamp() == before
+    assert Desk(book).shots_stamp() == before
+    asked = desk.rests_on({"hole": "4"}, before)
+    assert Desk(book).rests_on({"hole": "4"}, before) == asked
+    log_ball(book, Ball(shot="56", carry_m=80.0), key="new", raw={})
+    assert desk.shots_stamp() != before
+    assert Desk(tmp_path / "none.sqlite").shots_stamp() == ""
+    assert desk.rests_on({"hole": "5"}, before) != asked
+    monkeypatch.setattr(kept_plans, "program", lambda: "edited")
+    assert desk.rests_on({"hole": "4"}, before) != asked
+
+
+def test_work_ends_with_the_server_and_what_is_done_is_kept(visitor: Visitor, book: Path) -> None:
+    def work(tell: Tell) -> str:
+        while True:
+            try:
+                tell("on and on", 0.5)
+            except StoppedError:
+                return "a part of it"
+            time.sleep(0.01)
+
+    with visitor.client:  # the server runs
+        job = visitor.app.state.desk.jobs.start(work, "leave", "this")
+        while job.words != "on and on":
+            time.sleep(0.01)
+    assert job.done
+    assert Desk(book).shelf.result("leave") == ("this", "a part of it")
+
+
+def test_marks_of_forms_are_those_of_one_browser_and_the_last() -> None:
+    arrived = Arrived()
+    for k in range(12):
+        arrived.add("a", f"m{k}")
+    arrived.add("b", "<script>")
+    arrived.add("b", "")
+    assert arrived.of("a") == " ".join(f"m{k}" for k in range(4, 12))
+    assert arrived.of("b") == arrived.of("c") == ""
+    for k in range(300):
+        arrived.add(f"v{k}", "x")
+    assert arrived.of("a") == ""
+    assert arrived.of("v299") == "x"
+
+
+def test_a_page_names_only_forms_that_were_taken(visitor: Visitor) -> None:
+    visitor.post("/practise/plan", {"balls": "24", "minutes": "40", "aim": "mixed", "sent": "abc1"})
+    assert 'data-arrived="abc1"' in visitor.get("/practise").text
+    visitor.post("/book/shots", {"club": "58", "loft": "steep", "sent": "abc2"})
+    visitor.post("/before/round", {"playing": "yes"})
+    visitor.post("/shot", {"number": "80", "sent": "abc3"})  # shut during the round
+    assert 'data-arrived="abc1"' in visitor.get("/more").text
 
 
 def test_a_form_token_belongs_to_one_browser_and_one_server() -> None:

@@ -104,7 +104,7 @@ CURVE = (CurvePoint(0, "56", 0, 9.0), CurvePoint(9, "56", 9, 3.0), CurvePoint(9,
 
 
 def test_feel_and_the_curve_are_shown_when_asked_for(
-    somebody: Visitor, monkeypatch: pytest.MonkeyPatch
+    somebody: Visitor, monkeypatch: pytest.MonkeyPatch, visit: Callable[..., Visitor]
 ) -> None:
     monkeypatch.setattr(learning, "feel_of_book", lambda _book: FEEL)
     monkeypatch.setattr(learning, "curve_of", lambda _book, **_: CURVE)
@@ -120,6 +120,9 @@ def test_feel_and_the_curve_are_shown_when_asked_for(
     page = until(lambda: somebody.get("/book/curve").text, "<svg")
     assert "56 3.3 yd, 60 4.4 yd" in page
     assert len(re.findall(r'class="curve dash\d"', page)) == 2
+    page = visit(somebody.app.state.desk.book).get("/book/learnt").text  # another server
+    assert "+2.1 % (+0.4 % to +3.9 %)" in page
+    assert "56 3.3 yd, 60 4.4 yd" in page
 
 
 def test_feel_without_a_call_is_a_plain_sentence(newcomer: Visitor) -> None:

@@ -2,6 +2,7 @@
 
 import re
 import time
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -30,7 +31,9 @@ def finished(visitor: Visitor) -> str:
     raise AssertionError("it never ended")
 
 
-def test_it_says_what_the_command_line_says(visitor: Visitor, book: Path) -> None:
+def test_it_says_what_the_command_line_says(
+    visitor: Visitor, book: Path, visit: Callable[..., Visitor]
+) -> None:
     assert visitor.post("/leave", ASKED).headers["location"] == "/leave"
     page = finished(visitor)
     files = ["--map", str(DEMO / "venue.geojson"), "--heights", str(DEMO / "heights.csv")]
@@ -47,6 +50,12 @@ def test_it_says_what_the_command_line_says(visitor: Visitor, book: Path) -> Non
     assert re.findall(r'<th scope="row" class="n">(\d+)<', visitor.get("/leave").text) == [
         f"{d['left_m']:.0f}" for d in told["distances"]
     ]
+    again = visit(book)  # the server was stopped, and started again
+    rows = re.findall(r'<th scope="row" class="n">(\d+)<', again.get("/leave").text)
+    assert rows == [f"{d['left_m'] / YARD:.0f}" for d in told["distances"]]
+    again.post("/today", {"temp": "3"})  # another day, another answer
+    assert 'class="finish"' not in again.get("/leave").text
+    assert 'class="finish"' not in visit(book).get("/leave").text
 
 
 def test_work_is_shown_and_stopped(visitor: Visitor) -> None:

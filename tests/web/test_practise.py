@@ -1,12 +1,20 @@
 """The Practise room: a session planned, called before it is seen, taken back, looked back on."""
 
+import html
+import json
 import re
+import sqlite3
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
+import pytest
+
+from carrybook.app.forms.practise import PractiseForm
 from carrybook.app.services.balls import logged_balls
 from carrybook.app.services.log import now
+from carrybook.app.services.practise import planned_session
 from carrybook.app.services.practise_run import hit, session_on
 from carrybook.app.services.rounds import end_round, start_round
 from carrybook.base.constants import YARD
@@ -22,6 +30,15 @@ def planned(visitor: Visitor) -> None:
 def strike(visitor: Visitor, called: str, carry: str, side: str = "") -> None:
     assert visitor.post("/practise/call", {"called": called}).status_code == 303
     assert visitor.post("/practise/result", {"carry": carry, "side": side}).status_code == 303
+
+
+def without_patterns(page: str) -> str:
+    """What is seen: what a script may show later stands in templates."""
+    return re.sub(r"<template.*?</template>", "", page, flags=re.DOTALL)
+
+
+def shown(visitor: Visitor) -> str:
+    return without_patterns(visitor.get("/practise").text)
 
 
 def test_a_newcomer_begins_with_a_shot(newcomer: Visitor) -> None:
@@ -55,11 +72,11 @@ def test_what_cannot_be_planned_is_said_beside_its_field(visitor: Visitor) -> No
 
 def test_the_call_is_in_the_log_before_the_result_is_asked(visitor: Visitor, book: Path) -> None:
     planned(visitor)
-    assert 'name="carry"' not in visitor.get("/practise").text
+    assert 'name="carry"' not in shown(visitor)
     visitor.post("/practise/call", {"called": "70"})
     (ball,) = [b for b in logged_balls(book, last=1)]
     assert (round((ball.called_m or 0.0) / YARD), ball.carry_m) == (70, None)
-    page = visitor.get("/practise").text
+    page = shown(visitor)
     assert 'name="carry"' in page
     assert 'data-reveal="4"' in page
     visitor.post("/practise/result", {"carry": "72", "side": "-3"})
@@ -96,7 +113,7 @@ def test_a_result_that_cannot_be_used_is_asked_again(visitor: Visitor, book: Pat
     for typed in ({"carry": "far"}, {"side": "2"}, {"carry": "9999"}):
         answer = visitor.post("/practise/result", typed)
         assert answer.status_code == 400
-        assert 'name="carry"' in answer.text
+        assert 'name="carry"' in without_patterns(answer.text)
     assert logged_balls(book, last=1)[0].carry_m is None
 
 
@@ -132,11 +149,21 @@ def test_a_server_that_was_stopped_goes_on(
 ) -> None:
     planned(visitor)
     strike(visitor, "70", "72")
+    sheet = visitor.get("/practise/sheet.pdf").content
     again = visit(book)
     page = again.get("/practise").text
     assert "1 of " in page
-    assert "Why there" not in page
-    assert again.get("/practise/sheet.pdf").status_code == 422
+    assert "Why there" in page
+    assert again.get("/practise/sheet.pdf").content == sheet
+    again.post("/units", {"units": "metres", "back": "/practise"})
+    assert again.get("/practise/sheet.pdf").content != sheet
+
+
+def test_reasons_are_those_of_this_very_session(visitor: Visitor, book: Path) -> None:
+    planned(visitor)
+    planned_session(book, PractiseForm.of(), now(), seed=2)  # elsewhere, and it has the same key
+    assert "Why there" not in visitor.get("/practise").text
+    assert visitor.get("/practise/sheet.pdf").status_code == 422
 
 
 def test_while_a_round_is_on_it_only_records(visitor: Visitor, book: Path) -> None:
@@ -161,3 +188,71 @@ def test_in_metres(visitor: Visitor, book: Path) -> None:
     (ball,) = logged_balls(book, last=1)
     assert (ball.called_m, ball.carry_m) == (64.0, 66.0)
     assert " m</span>" in visitor.get("/practise").text
+
+
+def waited(visitor: Visitor, book: Path, what: str, place: int, **said: str) -> Any:  # noqa: ANN401
+    session = str(session_on(book).practice.key)
+    told = {"what": what, "place": str(place), "session": session, "waited": "7200", **said}
+    return visitor.post("/practise/waiting", told).json()
+
+
+def test_what_waited_is_taken_once_and_says_so(visitor: Visitor, book: Path) -> None:
+    planned(visitor)
+    visitor.post("/practise/call", {"called": "70", "place": "1"})  # its answer was lost
+    assert waited(visitor, book, "call", 1, called="70yd") == {"taken": False}
+    for taken in (True, False):
+        found = waited(visitor, book, "result", 1, carry="72yd", side="-3yd")
+        assert found == {"taken": taken}
+    (ball,) = logged_balls(book, last=1)
+    assert round((ball.side_m or 0.0) / YARD) == -3
+    assert waited(visitor, book, "skip", 2) == {"taken": True}
+    for back in (True, False):
+        assert waited(visitor, book, "undo", 2) == {"taken": back}
+    assert session_on(book).practice.done == 1
+
+
+def test_what_waited_and_cannot_be_used_is_refused_in_words(visitor: Visitor, book: Path) -> None:
+    planned(visitor)
+    said = {"what": "call", "place": "1", "session": "1", "called": "far"}
+    answer = visitor.post("/practise/waiting", said)
+    assert answer.status_code == 400
+    assert "far" in answer.json()["refused"]
+    assert "it carried is missing" in waited(visitor, book, "result", 1)["refused"]
+    for place in ("x", "", "²", "9" * 30):
+        refused = visitor.post("/practise/waiting", {**said, "place": place}).json()["refused"]
+        assert refused == "what waited cannot be read"
+
+
+def test_what_waited_waits_on_where_only_the_book_is_shut(
+    visitor: Visitor, book: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    planned(visitor)
+    session = str(session_on(book).practice.key)
+    said = {"what": "call", "place": "1", "session": session, "called": "70yd"}
+    token = visitor.token()
+    monkeypatch.setattr(visitor, "token", lambda: token)
+    monkeypatch.setattr("carrybook.store.book._WAIT_S", 0.05)
+    with closing(sqlite3.connect(book, isolation_level=None)) as other:
+        other.execute("BEGIN IMMEDIATE")
+        answer = visitor.post("/practise/waiting", said)
+    assert (answer.status_code, list(answer.json())) == (503, ["later"])
+    assert visitor.post("/practise/waiting", said).json() == {"taken": True}
+
+
+def test_the_page_tells_a_script_every_ball_and_no_advice_during_a_round(
+    visitor: Visitor, book: Path
+) -> None:
+    def told() -> list[dict[str, Any]]:
+        found = re.search(r'data-balls="([^"]*)"', visitor.get("/practise").text)
+        assert found is not None
+        balls: list[dict[str, Any]] = json.loads(html.unescape(found[1]))
+        return balls
+
+    planned(visitor)
+    visitor.post("/practise/call", {"called": "70"})
+    balls, targets = told(), session_on(book).practice.targets
+    assert [b["what"] for b in balls] == [f"{t.planned.target_m / YARD:.0f} yd" for t in targets]
+    assert [b["called"] for b in balls[:2]] == ["70", ""]
+    assert balls[1]["feel"].startswith(targets[1].planned.play.shot)
+    start_round(book, now())
+    assert {(b["feel"], b["cue"]) for b in told()} == {("", "")}

@@ -4,6 +4,7 @@ import json
 import re
 import time
 from collections.abc import Callable
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -246,6 +247,23 @@ def test_a_ball_sent_twice_is_one_ball(visitor: Visitor, book: Path) -> None:
         visitor.post("/range", {**BALL, "key": "same"})
     assert len(logged_balls(book)) == before + 1
     assert "in the book already" in visitor.get("/range").text
+
+
+def test_a_ball_that_waited_is_taken_once_and_back(visitor: Visitor, book: Path) -> None:
+    before = len(logged_balls(book))
+    ball = {"shot": "56", "intended": "80yd", "carry": "78yd", "key": "k1", "waited": "7200"}
+    for taken in (True, False):
+        assert visitor.post("/range/waiting", ball).json() == {"taken": taken}
+    (added,) = logged_balls(book, last=1)
+    assert added.at is not None
+    assert timedelta(hours=1.9) < datetime.now().astimezone() - added.at < timedelta(hours=2.1)
+    refused = visitor.post("/range/waiting", {**ball, "carry": "far", "key": "k2"})
+    assert refused.status_code == 400
+    assert "far" in refused.json()["refused"]
+    for taken in (True, False):
+        back = visitor.post("/range/waiting", {"what": "undo", "key": "k1"}).json()
+        assert back == {"taken": taken}
+    assert len(logged_balls(book)) == before
 
 
 def test_a_ball_that_is_refused_stays_in_the_form(visitor: Visitor, book: Path) -> None:

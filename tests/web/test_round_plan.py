@@ -3,6 +3,7 @@
 import io
 import re
 import time
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -30,7 +31,14 @@ def until(visitor: Visitor, path: str) -> str:
     raise AssertionError("it never ended")
 
 
-def test_zones_and_card_as_the_command_line_has_them(visitor: Visitor, book: Path) -> None:
+def table(page: str) -> list[str]:
+    """The plan, whatever the form around it."""
+    return re.findall(r"<tr><th scope=.row.>.*?</tr>", page)
+
+
+def test_zones_and_card_as_the_command_line_has_them(
+    visitor: Visitor, book: Path, visit: Callable[..., Visitor]
+) -> None:
     assert visitor.post("/before/zones", {"holes": "4", "numbers": "80"}).status_code == 303
     page = until(visitor, "/before/zones")
     files = ["--map", str(DEMO / "venue.geojson"), "--heights", str(DEMO / "heights.csv")]
@@ -53,8 +61,23 @@ def test_zones_and_card_as_the_command_line_has_them(visitor: Visitor, book: Pat
         assert "Saturday" in words
         assert ("Restricted (G-11)" in words) == (profile == "restricted")
         assert told[0]["zone"] in words
+    visitor = visit(book)  # the server was stopped, and started again
+    visitor.post("/today", {"lie": "fairway", "moisture": "dry"})  # as it was before it was said
+    page = visitor.get("/before").text
+    assert len(table(page)) == 9
+    assert "From before" not in page
+    assert f"{len(told) + 1} plans; measured: it keeps the limits" in page
+    assert visitor.get("/before/card.pdf").content == sent.content
     visitor.post("/today", {"temp": "3"})  # another day makes another card
     assert visitor.get("/before/card.pdf").status_code == 400
+    assert "From before" in visitor.get("/before").text
+    page = visit(book).get("/before/zones").text
+    assert "From before" in page
+    assert len(table(page)) == 9
+    visitor.post("/today", {})
+    assert "From before" not in visitor.get("/before").text
+    visitor.post("/range", {"shot": "56", "carry": "70", "key": "a"})
+    assert "From before" in visitor.get("/before").text  # another ball, another shot
 
 
 @pytest.mark.parametrize(

@@ -6,6 +6,7 @@ import pytest
 
 from carrybook.app.web.shelf import SHIPPED, Shelf
 from carrybook.base.errors import BadInputError
+from carrybook.world.lie import Lie
 
 TRICKS = [
     "../secret",
@@ -102,3 +103,20 @@ def test_a_draft_has_a_plain_name(shelf: Shelf, name: str) -> None:
 def test_a_draft_may_not_fill_the_disk(shelf: Shelf) -> None:
     with pytest.raises(BadInputError, match="at most 40000"):
         shelf.keep_draft("day", {"temp": "x" * 50_000})
+
+
+def test_results_come_back_and_damage_is_nothing(shelf: Shelf, tmp_path: Path) -> None:
+    assert shelf.result("leave") is None
+    shelf.keep_result("leave", "a", {"x": (1.5, None)})
+    shelf.keep_result("leave", "b", Lie.SAND)
+    assert shelf.result("leave") == ("b", Lie.SAND)
+    (path,) = tmp_path.rglob("result-leave.json")
+    for damage in (b"", b"[]", b"{", b'{"tuple": [1, 2]}', b'{"ours": ["os:system", {}]}'):
+        path.write_bytes(damage)
+        assert shelf.result("leave") is None
+
+
+@pytest.mark.parametrize("kind", ["../x", "", "A", "a.b"])
+def test_a_result_has_a_plain_name(shelf: Shelf, kind: str) -> None:
+    with pytest.raises(BadInputError, match="no such work"):
+        shelf.keep_result(kind, "a", 1)

@@ -7,10 +7,11 @@ import multiprocessing
 import os
 import signal
 from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor, as_completed
+from concurrent.futures import FIRST_COMPLETED, ProcessPoolExecutor, wait
 from contextlib import ExitStack
 from dataclasses import dataclass
 from importlib import import_module
+from threading import Thread
 from typing import Any, TypeVar
 
 from carrybook.base.errors import BadInputError, NoSolutionError
@@ -20,6 +21,7 @@ __all__ = ["Hands", "sweep"]
 S = TypeVar("S")
 T = TypeVar("T")
 R = TypeVar("R")
+_LOOK_S = 0.5  # ours: how often somebody who waits for other processes looks up
 _WAIT_S = 15.0  # for a scheduler that does not answer
 
 
@@ -54,7 +56,11 @@ class Hands:
 
 
 def sweep(
-    work: Callable[[S, T], R], shared: Sequence[S], pieces: Sequence[tuple[int, T]], hands: Hands
+    work: Callable[[S, T], R],
+    shared: Sequence[S],
+    pieces: Sequence[tuple[int, T]],
+    hands: Hands,
+    idle: Callable[[], None] | None = None,
 ) -> Iterator[tuple[int, R]]:
     """Do all pieces, and give each result with its number as soon as it is there.
 
@@ -68,6 +74,9 @@ def sweep(
         Which of `shared` each goes with, and the piece.
     hands : Hands
         Who does it.
+    idle : callable, optional
+        Called while nothing arrives from other processes of this machine; what it raises ends the
+        work.
 
     Raises
     ------
@@ -81,22 +90,30 @@ def sweep(
     elif hands.workers == 1 or len(pieces) == 1:
         yield from ((k, work(shared[s], piece)) for k, (s, piece) in enumerate(pieces))
     else:
-        yield from _in_processes(work, shared, pieces, hands)
+        yield from _in_processes(work, shared, pieces, hands, idle or _nothing)
 
 
 def _in_processes(
-    work: Callable[[S, T], R], shared: Sequence[S], pieces: Sequence[tuple[int, T]], hands: Hands
+    work: Callable[[S, T], R],
+    shared: Sequence[S],
+    pieces: Sequence[tuple[int, T]],
+    hands: Hands,
+    idle: Callable[[], None],
 ) -> Iterator[tuple[int, R]]:
     others = set(multiprocessing.active_children())
     pool = ProcessPoolExecutor(
         min(hands.workers, len(pieces)),
         mp_context=multiprocessing.get_context("spawn"),
-        initializer=_leave_interrupts_to_the_parent,
+        initializer=_live_with_the_parent,
     )
     try:
         futures = {pool.submit(work, shared[s], piece): k for k, (s, piece) in enumerate(pieces)}
-        for future in as_completed(futures):
-            yield futures[future], future.result()
+        going = set(futures)
+        while going:
+            done, going = wait(going, timeout=_LOOK_S, return_when=FIRST_COMPLETED)
+            for future in done:
+                yield futures[future], future.result()
+            idle()
     except BaseException:  # nobody waits for what is half done
         pool.shutdown(wait=False, cancel_futures=True)
         for worker in set(multiprocessing.active_children()) - others:
@@ -105,8 +122,21 @@ def _in_processes(
     pool.shutdown()
 
 
-def _leave_interrupts_to_the_parent() -> None:
+def _nothing() -> None:
+    """Nobody wants to know."""
+
+
+def _live_with_the_parent() -> None:
+    """Leave interrupts to the parent; end with it, even where it was killed."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    Thread(target=_end_with_the_parent, daemon=True).start()
+
+
+def _end_with_the_parent() -> None:
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        parent.join()
+        os._exit(1)
 
 
 def _on_cluster(

@@ -19,6 +19,7 @@ from carrybook.store.tables import metadata
 __all__ = [
     "HEAD",
     "Book",
+    "BookFileError",
     "NewerBookError",
     "Session",
     "default_book_path",
@@ -57,6 +58,10 @@ _REMEDIES = {
 
 Session = sa.Connection  # what a book gives to read and write with, within one transaction
 T = TypeVar("T")
+
+
+class BookFileError(BadInputError):
+    """The file itself cannot be used now; nothing is wrong with what was asked."""
 
 
 class NewerBookError(BadInputError):
@@ -306,7 +311,7 @@ def _file_failures_named(path: Path) -> Iterator[None]:
         code = getattr(error.orig, "sqlite_errorcode", 0) & 0xFF  # SQLite's primary code
         if code not in _REMEDIES:
             raise
-        raise BadInputError(f"the book {path} {_REMEDIES[code]}") from error
+        raise BookFileError(f"the book {path} {_REMEDIES[code]}") from error
 
 
 def _bring_to_head(book: Book) -> None:

@@ -30,6 +30,7 @@ __all__ = [
     "load_practices",
     "load_standing",
     "practised_since",
+    "said_of",
     "save_plan",
     "save_standing",
     "skip_target",
@@ -139,9 +140,13 @@ def strike_target(
 def finish_target(session: Session, target: Target, ball: Ball, line: str) -> None:
     """Give the ball that was called at a target what became of it; both lines are kept."""
     if target.ball_key is not None:
-        raw = sa.select(t.ball.c.raw).where(t.ball.c.id == target.ball_key)
-        called = session.scalars(raw).one()["line"]
-        finish_ball(session, target.ball_key, ball, f"{called} | {line}")
+        finish_ball(session, target.ball_key, ball, f"{said_of(session, target)} | {line}")
+
+
+def said_of(session: Session, target: Target) -> str:
+    """What was typed of a target's ball, "call | result"; empty where there is none yet."""
+    raw = sa.select(t.ball.c.raw).where(t.ball.c.id == target.ball_key)
+    return next((str(each["line"]) for each in session.scalars(raw)), "")
 
 
 def skip_target(session: Session, practice: Practice, target: Target, at: datetime) -> None:

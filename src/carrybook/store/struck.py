@@ -16,7 +16,7 @@ from carrybook.store.book import Session
 from carrybook.store.sessions import OpenSession, begin_session, log_ball, newest_session
 from carrybook.store.shots import load_shots
 
-__all__ = ["add_ball"]
+__all__ = ["add_ball", "take_back"]
 
 _GOES_ON_FOR = timedelta(hours=6)  # ours: a ball after that belongs to another session
 
@@ -52,13 +52,23 @@ def add_ball(
     shots = [shot.label for shot in load_shots(session)]
     if ball.shot not in shots:
         raise BadInputError(f"shot {ball.shot!r} is not in the book; its shots: {', '.join(shots)}")
-    row_hash = hashlib.sha256(f"struck {key}".encode()).hexdigest()
+    row_hash = _hash_of(key)
     if row_hash in known_hashes(session):
         return False
     line = json.dumps(dict(raw), ensure_ascii=False)
     row = log_ball(session, _going(session, ball, at).number, ball, line)
     session.execute(sa.update(t.ball).where(t.ball.c.id == row).values(row_hash=row_hash))
     return True
+
+
+def take_back(session: Session, key: str) -> bool:
+    """Take the ball of that strike out; false where the book does not hold it."""
+    gone = session.execute(sa.delete(t.ball).where(t.ball.c.row_hash == _hash_of(key)))
+    return bool(gone.rowcount)
+
+
+def _hash_of(key: str) -> str:
+    return hashlib.sha256(f"struck {key}".encode()).hexdigest()
 
 
 def _going(session: Session, ball: Ball, at: datetime) -> OpenSession:

@@ -25,6 +25,7 @@ __all__ = [
     "log_ball",
     "logged_balls",
     "odd_of_import",
+    "take_ball_back",
     "undo_import",
 ]
 
@@ -231,3 +232,17 @@ def log_ball(book: Path | None, ball: Ball, *, key: str, raw: Mapping[str, str])
 
     with open_book(book) as opened, opened.session() as session:
         return add_ball(session, ball, at=ball.at or now(), key=key, raw=raw)
+
+
+def take_ball_back(book: Path | None, key: str) -> bool:
+    """Take the ball of that strike out of the book; false where it is not there.
+
+    Raises
+    ------
+    NoSolutionError
+        There is no book yet.
+    """
+    from carrybook.store.struck import take_back
+
+    with open_book(book) as opened, opened.session() as session:
+        return take_back(session, key)

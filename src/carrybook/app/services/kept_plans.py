@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from carrybook.world.forecast import Hour
     from carrybook.world.hole import Hole
 
-__all__ = ["DEFAULT_STIMP_M", "Job", "PlanAsked", "do_jobs", "jobs_of"]
+__all__ = ["DEFAULT_STIMP_M", "Job", "PlanAsked", "do_jobs", "jobs_of", "program"]
 
 DEFAULT_STIMP_M = 10.0 * FOOT
 _STEP_G = 2.0  # ours: firmness as plans take it
@@ -83,16 +83,15 @@ def jobs_of(day: "PreparedDay", holes: "Sequence[Hole]", asked: PlanAsked, on: O
     """
     from carrybook.base.digest import digest_of
 
-    program = _program()
     for hole, told in zip(holes, day.holes, strict=False):  # no holes where no forecast
         brief = _brief(hole, told, asked, on)
-        whole = digest_of((program, brief))
+        whole = digest_of((program(), brief))
         for piece in _pieces(hole, told, brief, asked):
             yield Job(day.day, digest_of((whole, piece)), brief, piece)
 
 
 @cache
-def _program() -> str:
+def program() -> str:
     """Fingerprint of what makes a plan: after an edit there, or an update, plans are made anew."""
     import carrybook
     from carrybook.base.digest import digest_of_sources

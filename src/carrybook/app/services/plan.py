@@ -171,10 +171,14 @@ def do_pieces(
     from carrybook.decision.plan import plan_piece
 
     found: dict[int, Planned] = {}
+
+    def say() -> None:
+        tell(f"{len(found)} of {len(pieces)} zones", len(found) / len(pieces))
+
     try:
-        for number, planned in sweep(plan_piece, briefs, pieces, hands) if pieces else ():
+        for number, planned in sweep(plan_piece, briefs, pieces, hands, say) if pieces else ():
             found[number] = planned
-            tell(f"{len(found)} of {len(pieces)} zones", len(found) / len(pieces))
+            say()
     except KeyboardInterrupt:
         tell("stopped", 1.0)
     return found

@@ -1,10 +1,12 @@
 """Puts the page together: rooms, static files, guard."""
 
-from collections.abc import Collection
+from collections.abc import AsyncIterator, Collection
+from contextlib import asynccontextmanager
 from importlib.resources import files
 from pathlib import Path
 
 from starlette.applications import Starlette
+from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 from starlette.requests import Request
@@ -46,6 +48,7 @@ _ROOMS = (
     round_plan,
     after,
 )
+_PATIENCE_S = 5.0  # ours: how long a person waits for a server to stop
 _STATIC = Path(str(files("carrybook.app.web") / "static"))
 # What must lie at the root: a service worker serves what is below it, and no more.
 _AT_ROOT = {
@@ -82,9 +85,18 @@ def build_app(book: Path | None, *, hosts: Collection[str], door: Door | None = 
         ],
         middleware=[Middleware(Guard, hosts=hosts)],
         exception_handlers={HTTPException: _plainly, Exception: _broken},
+        lifespan=_until_the_end,
     )
     app.state.desk = desk
     return app
+
+
+@asynccontextmanager
+async def _until_the_end(app: Starlette) -> AsyncIterator[None]:
+    """Stop long work when the server stops; what is done of it is kept."""
+    yield
+    desk: Desk = app.state.desk
+    await run_in_threadpool(desk.jobs.close, _PATIENCE_S)
 
 
 def _root_file(request: Request) -> Response:

@@ -137,9 +137,21 @@ def change(path: str, handler: Handler, *, open_to_all: bool = False) -> Route:
         token = request.headers.get("x-token") or typed.get("token", "")
         if not tokens.is_form_token(asked.desk.secret, asked.visitor, token):
             return _closed(asked)
-        return await _answered(handler, asked, open_to_all=open_to_all)
+        return await _answered(_marked(handler), asked, open_to_all=open_to_all)
 
     return Route(path, endpoint, methods=["POST"])
+
+
+def _marked(handler: Handler) -> Handler:
+    """Answer; what was taken leads to another page, and that one says that it has arrived."""
+
+    def answered(asked: Asked) -> Answer:
+        answer = handler(asked)
+        if isinstance(answer, Go):
+            asked.desk.arrived.add(asked.visitor, asked.said("sent"))
+        return answer
+
+    return answered
 
 
 def _closed(asked: Asked) -> Response:

@@ -1,5 +1,6 @@
 """What the rooms share: the book, the shelf, long work, and what is dear to read, read once."""
 
+import re
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
 from pathlib import Path
@@ -10,15 +11,18 @@ from carrybook.app.services.book import book_path, page_folder
 from carrybook.app.web.door import Door
 from carrybook.app.web.jobs import Jobs
 from carrybook.app.web.shelf import Shelf
+from carrybook.base.errors import NoSolutionError
 
 if TYPE_CHECKING:
     from carrybook.player.day import Day
     from carrybook.player.summary import ShotSummary
 
-__all__ = ["Desk", "Fresh"]
+__all__ = ["Arrived", "Desk", "Fresh"]
 
 T = TypeVar("T")
 _MOST_REMEMBERED = 24  # holes, plans and summaries
+_MARK = re.compile(r"[0-9a-z]{1,40}")
+_FEW_MARKS, _MOST_VISITORS = 8, 200  # ours
 
 
 class Fresh:
@@ -38,6 +42,25 @@ class Fresh:
         return lambda: number in (0, self._newest.get(asker, number))
 
 
+class Arrived:
+    """Marks of forms that have arrived, so that a browser may let go of what it kept of them."""
+
+    def __init__(self) -> None:
+        self._marks: OrderedDict[str, tuple[str, ...]] = OrderedDict()
+
+    def add(self, visitor: str, mark: str) -> None:
+        """Remember that a form of a browser has arrived; forget those of long ago."""
+        if _MARK.fullmatch(mark):
+            self._marks[visitor] = (*self._marks.get(visitor, ()), mark)[-_FEW_MARKS:]
+            self._marks.move_to_end(visitor)
+            while len(self._marks) > _MOST_VISITORS:
+                self._marks.popitem(last=False)
+
+    def of(self, visitor: str) -> str:
+        """The last marks of a browser, parted by spaces."""
+        return " ".join(self._marks.get(visitor, ()))
+
+
 class Desk:
     """One server's belongings.
 
@@ -52,8 +75,9 @@ class Desk:
     def __init__(self, book: Path | None, door: Door | None = None) -> None:
         self.book = book_path(book)
         self.shelf = Shelf(page_folder(self.book))
-        self.jobs = Jobs()
+        self.jobs = Jobs(self.shelf)
         self.fresh = Fresh()
+        self.arrived = Arrived()
         self.door = door
         self.secret = self.shelf.secret()
         self._memory: OrderedDict[Hashable, object] = OrderedDict()
@@ -90,6 +114,29 @@ class Desk:
         asked = day or Day()
         key = ("summaries", asked, self.stamp())
         return self.remembered(key, lambda: day_summaries(self.book, asked))
+
+    def rests_on(self, *parts: object) -> str:
+        """Fingerprint of parts and of the program: the same as long as an answer would be.
+
+        Raises
+        ------
+        TypeError
+            A part that has no fingerprint.
+        """
+        from carrybook.app.services.kept_plans import program
+        from carrybook.base.digest import digest_of
+
+        return digest_of((program(), parts))
+
+    def shots_stamp(self) -> str:
+        """Fingerprint of what is known of the shots; empty where there is none."""
+        from carrybook.base.digest import digest_of
+
+        key = ("shots", self.stamp())
+        try:
+            return self.remembered(key, lambda: digest_of(self.summaries()))
+        except NoSolutionError:
+            return ""
 
     def in_a_round(self) -> bool:
         """Whether a round is on, by the book: the command line and the page share it."""

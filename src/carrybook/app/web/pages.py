@@ -33,6 +33,10 @@ class Reader(Protocol):
         """In which lengths are told."""
 
     @property
+    def visitor(self) -> str:
+        """Which browser."""
+
+    @property
     def token(self) -> str:
         """What forms must bring back."""
 
@@ -47,6 +51,7 @@ def rendered(template: str, view: object, asked: Reader) -> str:
         daily=DAILY,
         further=FURTHER,
         playing=asked.desk.in_a_round(),
+        arrived=asked.desk.arrived.of(asked.visitor),
     )  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""What the page keeps beside the book: its secret, what was typed, and files that were sent.
+"""What the page keeps beside the book: its secret, what was typed, results, files that were sent.
 
 No name that a person or a request gives ever becomes a path: files go by the hash of their content.
 """
@@ -14,6 +14,7 @@ from pathlib import Path
 from threading import Lock
 
 from carrybook.app.files import make_folder, write_file
+from carrybook.app.web.plain import from_json, to_json
 from carrybook.base.errors import BadInputError
 
 __all__ = ["SHIPPED", "Kept", "Shelf"]
@@ -98,6 +99,30 @@ class Shelf:
             self._make()
             write_file(self._draft_path(name), text.encode("utf-8", "replace"))
 
+    def keep_result(self, kind: str, about: str, result: object) -> None:
+        """Keep what came of long work, in place of what was kept of that kind before.
+
+        Raises
+        ------
+        BadInputError
+            A disk that cannot be written.
+        """
+        content = to_json((about, result))
+        with self._lock:
+            self._make()
+            write_file(self._result_path(kind), content)
+
+    def result(self, kind: str) -> tuple[str, object] | None:
+        """What was kept of a kind of work, and what it is about; none where it cannot be read."""
+        try:
+            kept = from_json(self._result_path(kind).read_bytes())
+        except (OSError, ValueError):
+            return None
+        match kept:
+            case (str(about), result):
+                return about, result
+        return None
+
     def keep_file(self, kind: str, name: str, content: bytes) -> Kept:
         """Keep a file that was sent, under the hash of its content.
 
@@ -161,6 +186,11 @@ class Shelf:
         if not _DRAFT.fullmatch(name):
             raise BadInputError("there is no such form")
         return self._folder / f"draft-{name}.json"
+
+    def _result_path(self, kind: str) -> Path:
+        if not _DRAFT.fullmatch(kind):
+            raise BadInputError("there is no such work")
+        return self._folder / f"result-{kind}.json"
 
     def _write_index(self, kept: list[Kept]) -> None:
         rows = [{"key": k.key, "kind": k.kind, "name": k.name} for k in kept]

@@ -152,6 +152,11 @@ def _drifts(stored: "StoredLearnt") -> dict[str, Middle]:
     }
 
 
+def _log(asked: Asked) -> str:
+    """Fingerprint of the log as it stands."""
+    return asked.desk.rests_on(asked.desk.stamp())
+
+
 def _begin_feel(asked: Asked) -> Answer:
     book = asked.desk.book
 
@@ -159,16 +164,14 @@ def _begin_feel(asked: Asked) -> Answer:
         tell("comparing feel with real", 0.0)
         return feel_of_book(book)
 
-    asked.desk.jobs.start(work, _FEEL, asked.desk.stamp())
+    asked.desk.jobs.start(work, _FEEL, _log(asked))
     return _feel_part(asked) if asked.part else Go("/book/learnt")
 
 
 def _begin_curve(asked: Asked) -> Answer:
     """Begin to learn from few balls, more, and all."""
     book = asked.desk.book
-    asked.desk.jobs.start(
-        lambda tell: curve_of(book, seed=1, progress=tell), _CURVE, asked.desk.stamp()
-    )
+    asked.desk.jobs.start(lambda tell: curve_of(book, seed=1, progress=tell), _CURVE, _log(asked))
     return _curve_part(asked) if asked.part else Go("/book/learnt")
 
 
@@ -191,7 +194,7 @@ def _curve_part(asked: Asked) -> Answer:
 
 
 def _feel(asked: Asked) -> _Part:
-    job = job_about(asked, _FEEL, asked.desk.stamp())
+    job = job_about(asked, _FEEL, _log(asked))
     found = None if job is None else job.result
     if not isinstance(found, Feel):
         return _Part(work_shown(job), "" if job is None else job.problem)
@@ -225,7 +228,7 @@ def _rows(feel: Feel) -> tuple[_Row, ...]:
 
 
 def _curve(asked: Asked) -> _Part:
-    job = job_about(asked, _CURVE, asked.desk.stamp())
+    job = job_about(asked, _CURVE, _log(asked))
     found = None if job is None else job.result
     if not isinstance(found, tuple):
         return _Part(work_shown(job), "" if job is None else job.problem)

@@ -1,6 +1,5 @@
 """Leave: what each distance that could be left costs, and where it does not matter."""
 
-from collections.abc import Hashable
 from dataclasses import dataclass
 
 from carrybook.app.forms.plan import LeaveForm
@@ -122,11 +121,10 @@ def _page(asked: Asked, answers: dict[str, str], problem: RefusedError | None = 
     return Shown("leave.html", view, 400 if problem else 200, part="leave-part.html")
 
 
-def _about(asked: Asked, answers: dict[str, str]) -> Hashable:
-    """What is asked: the same question has the same answer as long as the book is the same."""
-    base = situation.answers_of(asked)
-    day = {k: v for k, v in base.items() if k not in situation.WHERE}
-    return tuple(sorted(answers.items())), tuple(sorted(day.items())), asked.desk.stamp()
+def _about(asked: Asked, answers: dict[str, str]) -> str:
+    """What is asked: the same question has the same answer as long as the shots are the same."""
+    day = situation.rests_on(situation.answers_of(asked))
+    return asked.desk.rests_on(answers, day, asked.desk.shots_stamp())
 
 
 def _start(asked: Asked) -> Answer:

@@ -3,8 +3,8 @@
 The call is sent, and in the log, before the field for what it was appears.
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+import json
+from dataclasses import asdict, dataclass
 
 from carrybook.app.forms.practise import PractiseForm
 from carrybook.app.services.log import now
@@ -13,35 +13,36 @@ from carrybook.app.services.practise import (
     planned_session,
     planned_test,
     practice_history,
-    sheet_of,
 )
+from carrybook.app.services.practise_late import Late, take_late
 from carrybook.app.services.practise_run import Now, end_session_on, hit, session_on, undo_hit
 from carrybook.app.services.shots import owned_shots
 from carrybook.app.web.asked import Answer, Asked, Go, Sent, Shown, change, look
 from carrybook.app.web.questions import Field, Question, RefusedError, beside, checked, fields
 from carrybook.app.web.rooms.common import (
     AIR,
-    LENGTH,
     Form,
     answers_to,
     kept_day,
     shot_fields,
     weather_in,
 )
+from carrybook.app.web.rooms.late import said_at, taken, whole_number
 from carrybook.app.web.rooms.lock import is_playing, planning
+from carrybook.app.web.rooms.practise_said import CALL, RESULT, call_line, result_line
+from carrybook.app.web.rooms.practise_why import keep_why, why
 from carrybook.app.web.views.practise import (
     LeakRow,
     Struck,
     SummaryRow,
     TestRow,
+    balls_told,
     coming,
-    leak_rows,
-    step_rows,
     struck_rows,
     summary_rows,
     test_rows,
 )
-from carrybook.artefacts.practice_words import CAUTIONS, load_words, warm_up_words
+from carrybook.artefacts.practice_words import CAUTIONS, warm_up_words
 from carrybook.artefacts.words import units_named
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.world.air import Air
@@ -54,11 +55,6 @@ _PLAN = (
     Question("aim", "Aim", choices=("mixed", "build", "test"), value="mixed"),
     Question("focus", "Focus", example="70-90yd", hint="a stretch or one shot; empty: all"),
     Question("baseline", "Against", example="own", hint="own, scratch, tour, or a handicap"),
-)
-_CALL = (Question("called", "Your call", LENGTH, "78", about=("called carry",)),)
-_RESULT = (
-    Question("carry", "It carried", LENGTH, "76", about=("carry",)),
-    Question("side", "Side", LENGTH, "0", about=("side",)),
 )
 
 
@@ -75,8 +71,14 @@ class _Room:
 
 @dataclass(frozen=True, slots=True)
 class _Session:
-    """A session: what comes next, how it goes, what was planned."""
+    """A session: what comes next, how it goes, what was planned.
 
+    `told` is what a script needs to go on while nobody answers: every ball, as JSON; `pattern` is
+    one of them, whose form the script fills.
+    """
+
+    key: int
+    told: str
     title: str
     done: int
     targets: int
@@ -85,6 +87,7 @@ class _Session:
     said: str
     warm_up: str
     target: Struck | None
+    pattern: Struck
     called: bool
     fields: dict[str, Field]
     summary: tuple[SummaryRow, ...]
@@ -138,9 +141,10 @@ def _session(asked: Asked, going: Now, problem: RefusedError | None, said: str) 
     target, last = p.next, p.last
     if not said and last is not None and last.measured and going.judged:
         said = coming(last, u, judged=True).became
-    questions = _RESULT if target is not None and target.called else _CALL
-    planned = _remembered(asked, p.key)
+    told = why(asked, p)
     return _Session(
+        key=p.key,
+        told=json.dumps([asdict(b) for b in balls_told(p, u, judged=going.judged)]),
         title="Standing test" if p.standing else f"Session: {p.aim}",
         done=p.done,
         targets=len(p.targets),
@@ -149,29 +153,22 @@ def _session(asked: Asked, going: Now, problem: RefusedError | None, said: str) 
         said=said,
         warm_up=warm_up_words(p.warm_up, u) if going.judged else "",
         target=None if target is None else coming(target, u, judged=going.judged),
+        pattern=coming(target or p.targets[0], u, judged=going.judged),
         called=target is not None and target.called,
-        fields=fields(questions, asked.typed if problem else {}, asked.units, problem),
+        fields=fields(CALL + RESULT, asked.typed if problem else {}, asked.units, problem),
         summary=summary_rows(p, u) if going.judged else (),
         last=struck_rows(p, u) if going.judged else (),
         baseline=p.baseline,
-        leaks=leak_rows(planned.plan, u) if planned else (),
-        steps=step_rows(planned.plan, u) if planned else (),
-        load=tuple(load_words(planned.load)) if planned else (),
+        leaks=told.leaks,
+        steps=told.steps,
+        load=told.load,
     )
 
 
-def _remembered(asked: Asked, key: int) -> Planned | None:
-    """The plan behind a session, where it was made here and the server did not stop since."""
-    memory: dict[int, Planned] = asked.desk.remembered("practise", dict)
-    return memory.get(key)
-
-
-def _remember(asked: Asked, planned: Planned) -> None:
-    memory: dict[int, Planned] = asked.desk.remembered("practise", dict)
+def _keep(asked: Asked, planned: Planned) -> None:
     going = _going(asked)
-    memory.clear()
     if going is not None:
-        memory[going.practice.key] = planned
+        keep_why(asked, planned, going.practice)
 
 
 def _plan(asked: Asked) -> Answer:
@@ -180,7 +177,7 @@ def _plan(asked: Asked) -> Answer:
     try:
         form = checked(PractiseForm, answers, _PLAN).model_copy(update={"air": _air(asked)})
         seed = int(now().timestamp())
-        _remember(asked, planned_session(asked.desk.book, form, now(), seed=seed))
+        _keep(asked, planned_session(asked.desk.book, form, now(), seed=seed))
     except BadInputError as error:
         return _page(asked, beside(error, _PLAN))
     return Go("/practise")
@@ -190,7 +187,7 @@ def _test(asked: Asked) -> Answer:
     form = PractiseForm.of().model_copy(update={"air": _air(asked)})
     try:
         seed = int(now().timestamp())
-        _remember(asked, planned_test(asked.desk.book, form, now(), seed=seed))
+        _keep(asked, planned_test(asked.desk.book, form, now(), seed=seed))
     except BadInputError as error:
         return _page(asked, RefusedError(str(error)))
     return Go("/practise")
@@ -203,25 +200,14 @@ def _air(asked: Asked) -> Air | None:
 
 
 def _call(asked: Asked) -> Answer:
-    answers = answers_to(_CALL, asked)
-    called = answers.get("called", "")
-    return _hit(asked, f"called {called}" if called else "-")
+    return _hit(asked, call_line(asked))
 
 
 def _result(asked: Asked) -> Answer:
-    answers = answers_to(_RESULT, asked)
-    if "carry" not in answers:
-        return _page(asked, RefusedError("it carried is missing; write it like 76", "carry"))
-    return _hit(asked, f"got {answers['carry']} {_side(answers)}")
-
-
-def _side(answers: Mapping[str, str]) -> str:
-    """A side as a line has it: right, or left where it is negative."""
-    side = answers.get("side", "")
-    if not side or side[-1] in "RLrl":
-        return side
-    left = side[0] in "-−"
-    return f"{side.lstrip('+-−')} {'L' if left else 'R'}"
+    try:
+        return _hit(asked, result_line(asked))
+    except RefusedError as error:
+        return _page(asked, error)
 
 
 def _hit(asked: Asked, line: str) -> Answer:
@@ -249,6 +235,21 @@ def _undo(asked: Asked) -> Answer:
     return Go("/practise")
 
 
+def _waited(asked: Asked) -> Answer:
+    """Take what was said while nobody answered, once."""
+    return taken(lambda: _take(asked, asked.said("what")))
+
+
+def _take(asked: Asked, what: str) -> bool:
+    place, session = whole_number(asked.said("place")), whole_number(asked.said("session"))
+    if what == "undo":
+        return bool(undo_hit(asked.desk.book, place).hits)
+    lines = {"call": call_line, "result": result_line}
+    line = lines[what](asked) if what in lines else "skip"
+    late = Late(session, place, line, result=what == "result")
+    return take_late(asked.desk.book, late, said_at(asked), units=asked.units)
+
+
 def _end(asked: Asked) -> Answer:
     try:
         end_session_on(asked.desk.book, now())
@@ -268,10 +269,10 @@ def _history(asked: Asked) -> Answer:
 
 def _sheet(asked: Asked) -> Answer:
     going = _going(asked)
-    planned = None if going is None else _remembered(asked, going.practice.key)
-    if planned is None:
+    sheet = b"" if going is None else why(asked, going.practice).sheet
+    if not sheet:
         raise NoSolutionError("plan the session again to print it: it was planned elsewhere")
-    return Sent(sheet_of(planned, asked.units), "application/pdf", "practice.pdf")
+    return Sent(sheet, "application/pdf", "practice.pdf")
 
 
 ROUTES = (
@@ -284,5 +285,6 @@ ROUTES = (
     change("/practise/result", _result),
     change("/practise/skip", _skip),
     change("/practise/undo", _undo),
+    change("/practise/waiting", _waited),
     change("/practise/end", _end),
 )

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from carrybook.app.forms.logged import LoggedForm
-from carrybook.app.services.balls import log_ball, logged_balls
+from carrybook.app.services.balls import log_ball, logged_balls, take_ball_back
 from carrybook.app.services.log import undo_ball
 from carrybook.app.services.shots import owned_shots
 from carrybook.app.web.asked import Answer, Asked, Go, Shown, change, look
@@ -21,6 +21,7 @@ from carrybook.app.web.rooms.common import (
     shot_fields,
     weather_in,
 )
+from carrybook.app.web.rooms.late import said_at, taken
 from carrybook.app.web.views.balls import BallRow, ball_rows
 from carrybook.artefacts.words import air_words, one_line, units_named, whole
 from carrybook.base.errors import BadInputError, NoSolutionError
@@ -108,10 +109,7 @@ def _log(asked: Asked) -> Answer:
     shelf = asked.desk.shelf
     shelf.keep_draft("range", answers)
     try:
-        form = checked(LoggedForm, answers, _QUESTIONS)
-        air, lie, moisture = _day_of(asked)
-        ball = form.value(datetime.now().astimezone(), air, lie, moisture)
-        added = log_ball(asked.desk.book, ball, key=asked.said("key")[:80], raw=answers)
+        added = _put(asked, answers, datetime.now().astimezone())
     except NoSolutionError:
         return Go("/range")
     except BadInputError as error:
@@ -120,6 +118,20 @@ def _log(asked: Asked) -> Answer:
     after = {k: answers[k] for k in ("shot", "intended") if k in answers} | {"said": said}
     shelf.keep_draft("range", after)
     return _page(asked, after) if asked.part else Go("/range")
+
+
+def _put(asked: Asked, answers: Mapping[str, str], at: datetime) -> bool:
+    """Put a ball into the book; false where it is there already. Raises BadInputError."""
+    form = checked(LoggedForm, answers, _QUESTIONS)
+    ball = form.value(at, *_day_of(asked))
+    return log_ball(asked.desk.book, ball, key=asked.said("key")[:80], raw=answers)
+
+
+def _waited(asked: Asked) -> Answer:
+    """Take what was said while nobody answered, once."""
+    if asked.said("what") == "undo":
+        return taken(lambda: take_ball_back(asked.desk.book, asked.said("key")[:80]))
+    return taken(lambda: _put(asked, answers_to(_QUESTIONS, asked), said_at(asked)))
 
 
 def _said(answers: Mapping[str, str]) -> str:
@@ -170,4 +182,9 @@ def _air_said(asked: Asked) -> str:
     return f"{known}; {lie}, {moisture}"
 
 
-ROUTES = (look("/range", _range), change("/range", _log), change("/range/undo", _undo))
+ROUTES = (
+    look("/range", _range),
+    change("/range", _log),
+    change("/range/undo", _undo),
+    change("/range/waiting", _waited),
+)

@@ -1,7 +1,7 @@
 """Before the round: every ninth of the greens planned, and the pocket card with the plans."""
 
 import re
-from collections.abc import Callable, Hashable
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -55,6 +55,7 @@ class ZonesPart:
     course: str
     work: Work | None
     found: PlanView | None
+    older: bool
     sentence: str
 
 
@@ -95,8 +96,15 @@ def zones_part(asked: Asked, problem: RefusedError | None = None) -> ZonesPart:
         course=course,
         work=work_shown(job),
         found=None if found is None else plan_shown(found, units_named(asked.units)),
+        older=job is not None and found is not None and job.about != _zones_about(asked),
         sentence=_sentence(job),
     )
+
+
+def _zones_about(asked: Asked) -> str:
+    """What a plan rests on: another question, course, day, green or shot makes another plan."""
+    shot = situation.rests_on(situation.answers_of(asked))
+    return asked.desk.rests_on(asked.desk.shelf.draft(_ZONES), shot, asked.desk.shots_stamp())
 
 
 def _sentence(job: Job | None) -> str:
@@ -129,7 +137,7 @@ def _plan(asked: Asked) -> Answer:
             ),
         )
 
-    asked.desk.jobs.start(work, _ZONES)
+    asked.desk.jobs.start(work, _ZONES, _zones_about(asked))
     return _zones(asked) if asked.part else Go("/before")
 
 
@@ -181,16 +189,15 @@ def card_part(asked: Asked, problem: RefusedError | None = None) -> CardPart:
     )
 
 
-def _card_about(asked: Asked) -> Hashable:
-    """What a card rests on: another day, plan, book or wish makes another card."""
+def _card_about(asked: Asked) -> str:
+    """What a card rests on: another day, plan, shot or wish makes another card."""
     zones = asked.desk.jobs.newest(_ZONES)
-    drafts = (asked.desk.shelf.draft(name) for name in (_CARD, "plan", "day"))
-    return (
-        *(tuple(sorted(draft.items())) for draft in drafts),
-        None if zones is None or zones.result is None else zones.key,
-        asked.units,
-        asked.desk.stamp(),
-    )
+    planned = None
+    if zones is not None and isinstance(zones.result, VenuePlan):
+        planned = (zones.about, zones.result.done)
+    drafts = [asked.desk.shelf.draft(name) for name in (_CARD, "plan")]
+    day = situation.rests_on(kept_day(asked))
+    return asked.desk.rests_on(drafts, day, planned, asked.units, asked.desk.shots_stamp())
 
 
 def _card(asked: Asked) -> Answer:

@@ -36,6 +36,7 @@ __all__ = [
     "holes",
     "keep",
     "moved",
+    "rests_on",
     "situation_in",
     "spot",
     "with_defaults",
@@ -82,6 +83,12 @@ _NO_FORM = frozenset({"map", "heights", "hole"})
 def answers_of(asked: Asked) -> dict[str, str]:
     """What was last typed here; what nobody has said yet is the invented course."""
     return {"map": SHIPPED, "heights": SHIPPED, **asked.desk.shelf.draft("shot"), **kept_day(asked)}
+
+
+def rests_on(answers: dict[str, str]) -> dict[str, str]:
+    """What answers of every hole rest on: what nobody has chosen is what stands first."""
+    first = {q.name: str(q.value) for q in QUESTIONS if q.choices}
+    return {k: v for k, v in (first | answers).items() if k not in WHERE}
 
 
 def keep(asked: Asked, answers: dict[str, str]) -> None:

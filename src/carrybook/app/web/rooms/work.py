@@ -1,6 +1,5 @@
 """Long work of a room: how far it is, whether it is about what is asked now, and how to stop it."""
 
-from collections.abc import Hashable
 from dataclasses import dataclass
 
 from carrybook.app.web.asked import Asked
@@ -18,7 +17,7 @@ class Work:
     stopping: bool
 
 
-def job_about(asked: Asked, kind: str, about: Hashable) -> Job | None:
+def job_about(asked: Asked, kind: str, about: str) -> Job | None:
     """The newest work of a kind, where it is about this very question."""
     job = asked.desk.jobs.newest(kind)
     return job if job is not None and job.about == about else None

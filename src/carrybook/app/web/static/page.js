@@ -1,6 +1,7 @@
 // Keeps what is typed, says when the server is away, lets the page be installed. No outside address.
 "use strict";
 
+const SENT = "sent-forms";
 const drafts = {
   key: (form) => `draft:${form.dataset.draft}`,
   units: () => document.documentElement.dataset.units,
@@ -11,11 +12,16 @@ const drafts = {
     for (const field of form.elements) {
       if (!field.name || ["hidden", "file", "password", "submit", "button"].includes(field.type)) continue;
       if (field.type === "radio" && !field.checked) continue;
-      const unit = field.dataset ? field.dataset.unit : "";
-      // A bare number keeps the unit it was typed with, should the units change before it is sent.
-      kept[field.name] = unit && drafts.bare.test(field.value.trim()) ? field.value.trim() + unit : field.value;
+      kept[field.name] = drafts.whole(field, field.value);
     }
     try { localStorage.setItem(drafts.key(form), JSON.stringify({ at: Date.now(), kept })); } catch { /* full or shut */ }
+    drafts.mark(drafts.key(form), undefined);
+  },
+
+  // A bare number keeps the unit it was typed with, should the units change before it is sent.
+  whole(field, text) {
+    const unit = field && field.dataset ? field.dataset.unit : "";
+    return unit && drafts.bare.test(text.trim()) ? text.trim() + unit : text;
   },
 
   // The unit that stands beside a field need not stand in it.
@@ -44,6 +50,14 @@ const drafts = {
     }
   },
 
+  // Under which mark a form was sent; none once something else was typed.
+  mark(key, mark) {
+    try {
+      const sent = JSON.parse(localStorage.getItem(SENT)) || {};
+      localStorage.setItem(SENT, JSON.stringify({ ...sent, [key]: mark }));
+    } catch { /* full or shut */ }
+  },
+
   forget(form) { try { localStorage.removeItem(drafts.key(form)); } catch { /* shut */ } },
 };
 window.carrybookDrafts = drafts;
@@ -70,20 +84,23 @@ document.addEventListener("htmx:afterRequest", (event) => {
   if (form instanceof HTMLFormElement && form.dataset.draft && event.detail.successful) drafts.forget(form);
 });
 document.addEventListener("htmx:load", (event) => ready(event.detail.elt.parentNode || document));
-document.addEventListener("htmx:sendError", () => away(true));
+for (const lost of ["htmx:sendError", "htmx:timeout"]) document.addEventListener(lost, () => away(true));
 document.addEventListener("htmx:afterOnLoad", () => away(false));
+
+// A form that is sent whole has arrived once a page says so by its mark; the copy here stays until then.
 document.addEventListener("submit", (event) => {
   const form = event.target;
-  if (form.dataset && form.dataset.draft && !form.hasAttribute("hx-post")) {
-    try { sessionStorage.setItem("sent", drafts.key(form)); } catch { /* shut */ }
-  }
+  if (!form.dataset || !form.dataset.draft || form.hasAttribute("hx-post") || event.defaultPrevented) return;
+  const mark = Array.from(crypto.getRandomValues(new Uint32Array(4)), (word) => word.toString(36)).join("");
+  const field = form.elements.sent || form.appendChild(Object.assign(document.createElement("input"), { type: "hidden", name: "sent" }));
+  field.value = mark;
+  drafts.mark(drafts.key(form), mark);
 });
-
-// A form that was sent whole and answered with a page has arrived.
 try {
-  const sent = sessionStorage.getItem("sent");
-  if (sent && !document.querySelector("#main[data-offline]")) localStorage.removeItem(sent);
-  sessionStorage.removeItem("sent");
+  const arrived = document.getElementById("main").dataset.arrived.split(" ");
+  const sent = Object.entries(JSON.parse(localStorage.getItem(SENT)) || {});
+  for (const [key, mark] of sent) if (arrived.includes(mark)) localStorage.removeItem(key);
+  localStorage.setItem(SENT, JSON.stringify(Object.fromEntries(sent.filter(([, mark]) => !arrived.includes(mark)))));
 } catch { /* shut */ }
 
 ready(document);

@@ -1,27 +1,11 @@
 // The call comes before the number; one thumb is enough; a ball logged without a server waits here.
 "use strict";
 
-const WAITING = "balls-waiting";
-
-function waiting() {
-  try { return JSON.parse(localStorage.getItem(WAITING)) || []; } catch { return []; }
-}
-function keepWaiting(balls) {
-  try { localStorage.setItem(WAITING, JSON.stringify(balls)); } catch { /* full or shut */ }
-  showWaiting();
-}
-function showWaiting() {
-  const line = document.getElementById("waiting");
-  const count = waiting().length;
-  if (!line) return;
-  line.hidden = !count;
-  line.textContent = count === 1 ? "1 ball waits here and is sent when the server answers."
-    : count ? `${count} balls wait here and are sent when the server answers.` : "";
-}
+const TO = "/range/waiting";
 
 function setUp() {
   const form = document.getElementById("logging");
-  showWaiting();
+  queue.show();
   if (!form || form.dataset.ready) return;
   form.dataset.ready = "yes";
   for (const input of form.querySelectorAll(".stepper input")) addNudges(input);
@@ -58,42 +42,45 @@ function setUp() {
   });
 }
 
-// No server: the ball waits, the form is ready for the next one.
-document.addEventListener("htmx:sendError", (event) => {
-  const form = event.detail.elt;
-  if (form.id !== "logging") return;
-  const ball = Object.fromEntries(new FormData(form));
-  delete ball.token;
-  keepWaiting([...waiting(), ball]);
-  window.carrybookDrafts.forget(form);
-  for (const name of ["called", "carry", "side", "note"]) form.elements[name].value = "";
-  form.elements.key.value = crypto.randomUUID ? crypto.randomUUID() : String(Math.random()).slice(2);
-  form.elements.called.readOnly = false;
-  document.getElementById("measured").hidden = true;
-  document.getElementById("reveal").hidden = false;
-});
-
-async function send() {
-  const token = document.querySelector("input[name=token]");
-  let balls = waiting();
-  while (token && balls.length) {
-    let answer;
-    try {
-      answer = await fetch("/range", { method: "POST", headers: { "X-Token": token.value }, body: new URLSearchParams(balls[0]) });
-    } catch { return; }
-    if (!answer.ok) {
-      // What cannot be used goes back into the form, to be mended by hand.
-      document.getElementById("waiting").textContent = "A ball that waited was refused; it is in the form again.";
-    }
-    balls = waiting().slice(1);
-    keepWaiting(balls);
-    window.carrybookAway(false);
-    if (!balls.length) location.reload();
+// The form is ready for a ball: a new one, or one that was taken back.
+function begin(form, ball = {}) {
+  for (const name of ["called", "carry", "side", "note"]) {
+    form.elements[name].value = window.carrybookDrafts.shown(form.elements[name], ball[name] || "");
   }
+  form.elements.key.value = queue.mark();
+  const again = Boolean(ball.carry);
+  form.elements.called.readOnly = again;
+  document.getElementById("measured").hidden = !again;
+  document.getElementById("reveal").hidden = again;
 }
 
+function ballBack(form) {
+  const last = [...queue.balls(TO).keys()].pop();
+  if (!last) return false;
+  const ball = queue.waiting(TO).find((step) => step.of === last).said;
+  queue.back({ to: TO, of: last, said: { what: "undo", key: last }, words: "taken back" }, false);
+  for (const chip of form.querySelectorAll("input[name=shot]")) chip.checked = chip.value === ball.shot;
+  form.elements.intended.value = window.carrybookDrafts.shown(form.elements.intended, ball.intended || "");
+  begin(form, ball);
+  return true;
+}
+
+// No server: the ball waits, the form is ready for the next one.
+queue.take = (sent) => {
+  const form = document.getElementById("logging");
+  if (form && sent.id === "undo-form") return ballBack(form);
+  if (sent !== form) return false;
+  const ball = queue.said(form);
+  const words = [["meant", ball.intended], ["called", ball.called], ["was", ball.carry], ["side", ball.side]];
+  queue.add({ to: TO, of: ball.key, said: ball, words: `${ball.shot}: ${words.filter(([, said]) => said).map((each) => each.join(" ")).join(", ")}` });
+  window.carrybookDrafts.forget(form);
+  begin(form);
+  return true;
+};
+queue.shown = () => {
+  const undo = document.getElementById("undo");
+  if (undo && queue.balls(TO).size) undo.disabled = false;
+};
+
 document.addEventListener("htmx:load", setUp);
-window.addEventListener("online", send);
-setInterval(() => { if (waiting().length) send(); }, 5000);
 setUp();
-send();

@@ -20,6 +20,8 @@ __all__ = [
     "Struck",
     "SummaryRow",
     "TestRow",
+    "Told",
+    "balls_told",
     "coming",
     "leak_rows",
     "step_rows",
@@ -46,6 +48,21 @@ class Struck:
     called: str
     carry: str
     became: str
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A ball of a session as a script shows it while nobody answers, and how it stands."""
+
+    place: int
+    kind: str
+    what: str
+    feel: str
+    lie: str
+    cue: str
+    start: str
+    called: str
+    done: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +119,30 @@ def coming(t: "Target", u: Units, *, judged: bool) -> Struck:
         carry=length(None if ball is None else ball.carry_m),
         became=became,
     )
+
+
+def balls_told(p: "Practice", u: Units, *, judged: bool) -> tuple[Told, ...]:
+    """Every ball of a session; `called` is empty where it was not called yet."""
+    rows = ((t, coming(t, u, judged=judged)) for t in p.targets)
+    return tuple(
+        Told(
+            place=row.place,
+            kind=row.kind,
+            what=f"{row.target} {u.far}",
+            feel=_feel_words(row),
+            lie=row.lie,
+            cue=row.cue,
+            start=row.target,
+            called=row.called if t.called else "",
+            done=t.done,
+        )
+        for t, row in rows
+    )
+
+
+def _feel_words(row: Struck) -> str:
+    """What to play and to feel; empty where that is not said."""
+    return f"{row.shot}, feel {row.feel}" if row.shot else ""
 
 
 def struck_rows(p: "Practice", u: Units) -> tuple[Struck, ...]:

@@ -1,0 +1,139 @@
+"""Balls that are said while nobody answers: they wait, are sent once and in order, and go back."""
+
+from pathlib import Path
+
+from playwright.sync_api import Browser, Page, Route, expect
+from tests.web.test_browser import PHONE, browser, looking, pytestmark, served
+
+from carrybook.app.services.balls import logged_balls
+from carrybook.app.services.practise_run import session_on
+from carrybook.base.constants import YARD
+
+__all__ = ["browser", "pytestmark"]
+
+
+def ready(page: Page) -> None:
+    """Visit once, so that the rooms are there without the server."""
+    page.goto("/practise")
+    page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+
+
+def call(page: Page, yards: str) -> None:
+    page.get_by_label("Your call", exact=True).fill(yards)
+    page.get_by_role("button", name="I have struck it").click()
+
+
+def see(page: Page, yards: str) -> None:
+    expect(page.locator("#measured")).to_be_hidden()  # the call comes first
+    page.get_by_label("It carried", exact=True).fill(yards)
+    page.get_by_role("button", name="Log the ball").click()
+
+
+def test_a_session_goes_on_without_the_server(browser: Browser, book: Path) -> None:
+    before = len(logged_balls(book))
+    with served(book) as port:
+        pass
+    with looking(browser, port, PHONE) as page:
+        with served(book, port):
+            ready(page)
+            page.get_by_role("button", name="Plan a session").click()
+            expect(page.locator("#target")).to_contain_text("Ball 1")
+        targets = [t.planned.target_m / YARD for t in session_on(book).practice.targets]
+        for k, carry in enumerate(("61", "62", "63")):
+            expect(page.locator("#target")).to_contain_text(f"Ball {k + 1}")
+            expect(page.locator(".play .what")).to_have_text(f"{targets[k]:.0f} yd")
+            call(page, f"{70 + k}")
+            expect(page.locator("#ball .close")).to_contain_text(f"Called {70 + k}yd")
+            see(page, carry)
+        expect(page.locator("#waiting")).to_contain_text("3 balls wait here")
+        page.reload()
+        page.get_by_role("button", name="Undo").click()
+        expect(page.locator("#waiting")).to_contain_text("2 balls wait here")
+        expect(page.locator("#target")).to_contain_text("Ball 3")
+        page.reload()
+        expect(page.locator("#waiting")).to_contain_text("2 balls wait here")
+        expect(page.locator("#target")).to_contain_text("Ball 3")
+        expect(page.get_by_role("status").first).to_contain_text("2 of ")
+        expect(page.locator("#end")).to_have_count(0)
+        assert len(logged_balls(book)) == before
+        with served(book, port):
+            page.evaluate("queue.send()")
+            expect(page.locator("#waiting")).to_be_hidden()
+            expect(page.get_by_role("status").first).to_contain_text("2 of ")
+            page.reload()
+            expect(page.get_by_role("status").first).to_contain_text("2 of ")
+    balls = logged_balls(book, last=2)
+    assert len(logged_balls(book)) == before + 2
+    said = sorted((b.called_m, b.carry_m) for b in balls)
+    assert [(round(c / YARD), round(w / YARD)) for c, w in said] == [(70, 61), (71, 62)]
+    assert all(b.called_first for b in balls)
+
+
+def lose_answers(page: Page, path: str) -> None:
+    """Let the server take what is sent there, and the network lose what it says."""
+
+    def lose(route: Route) -> None:
+        route.fetch()
+        route.abort()
+
+    page.route(f"**{path}", lose)
+
+
+def test_an_answer_that_is_lost_makes_no_second_ball(browser: Browser, book: Path) -> None:
+    before = len(logged_balls(book))
+    with served(book) as port, looking(browser, port, PHONE) as page:
+        ready(page)
+        page.get_by_role("button", name="Plan a session").click()
+        lose_answers(page, "/practise/call")
+        call(page, "70")
+        expect(page.locator("#waiting")).to_contain_text("1 ball waits here")
+        assert len(logged_balls(book)) == before + 1
+        see(page, "72")  # nothing overtakes what waits
+        expect(page.locator("#waiting")).to_be_hidden()
+        assert session_on(book).practice.done == 1
+        page.unroute("**/practise/call")
+        call(page, "80")
+        lose_answers(page, "/practise/result")
+        page.route("**/practise/waiting", lambda route: route.abort())
+        see(page, "82")
+        expect(page.locator("#waiting")).to_contain_text("1 ball waits here")
+        assert session_on(book).practice.done == 2
+        page.get_by_role("button", name="Undo").click()  # it is in the book, and must go there
+        expect(page.locator("#waiting")).to_contain_text("taken back")
+        expect(page.locator("#target")).to_contain_text("Ball 2")
+        page.unroute("**/practise/waiting")
+        expect(page.locator("#waiting")).to_be_hidden()
+        expect(page.get_by_role("status").first).to_contain_text("1 of ")
+    (ball,) = logged_balls(book, last=1)
+    assert len(logged_balls(book)) == before + 1
+    assert round((ball.carry_m or 0.0) / YARD) == 72
+
+
+def test_a_ball_of_the_range_is_taken_back_while_it_waits(browser: Browser, book: Path) -> None:
+    before = len(logged_balls(book))
+    with served(book) as port, looking(browser, port, PHONE) as page:
+        page.goto("/range")
+        page.context.set_offline(True)
+        for carry in ("79", "19", "far"):
+            page.get_by_label("Your call", exact=True).fill("81")
+            page.get_by_role("button", name="I have called it").click()
+            page.get_by_label("It carried", exact=True).fill(carry)
+            page.get_by_role("button", name="Log the ball").click()
+            if carry == "19":
+                expect(page.locator("#waiting")).to_contain_text("2 balls wait here")
+                page.get_by_role("button", name="Undo the last ball").click()
+                expect(page.get_by_label("It carried", exact=True)).to_have_value("19")
+                page.get_by_label("It carried", exact=True).fill("91")
+                page.get_by_role("button", name="Log the ball").click()
+        expect(page.locator("#waiting")).to_contain_text("3 balls wait here")
+        assert len(logged_balls(book)) == before
+        page.context.set_offline(False)
+        refused = page.locator("#waiting .problem")
+        expect(refused).to_contain_text("was far")  # nothing that was said is lost
+        expect(page.locator("tbody tr").first).to_contain_text("91")
+        page.reload()
+        expect(refused).to_contain_text("was far")
+        page.get_by_role("button", name="Forget it").click()
+        expect(page.locator("#waiting")).to_be_hidden()
+    carries = sorted(round((b.carry_m or 0.0) / YARD) for b in logged_balls(book, last=2))
+    assert (len(logged_balls(book)), carries) == (before + 2, [79, 91])
