@@ -134,7 +134,7 @@ def test_steps_in_words(plan: Plan) -> None:
     assert step_words(by_kind[Kind.WARM_UP], YARDS).startswith("5 min of easy moving")
     block = by_kind[Kind.BLOCK].balls
     assert step_words(by_kind[Kind.BLOCK], YARDS).startswith(f"{len(block)} x ")
-    assert " m: " in step_words(by_kind[Kind.BLOCK], METRES)
+    assert " m with the " in step_words(by_kind[Kind.BLOCK], METRES)
     assert "light rough" in step_words(by_kind[Kind.RANDOM], YARDS)
 
 

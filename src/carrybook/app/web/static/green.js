@@ -75,5 +75,10 @@
   }
   form.addEventListener("submit", (event) => { event.preventDefault(); event.stopPropagation(); moved.clear(); ask("settled"); });
   form.addEventListener("change", () => { moved.clear(); ask("settled"); });
-  if (all.hidden) ask("settled");
+  // Rolled once somebody looks at them.
+  const fold = all.closest("details");
+  let begun = !all.hidden;
+  const begin = () => { if (!begun && fold.open) { begun = true; ask("settled"); } };
+  fold.addEventListener("toggle", begin);
+  begin();
 })();
