@@ -113,7 +113,7 @@ def _one(asked: Asked) -> Answer:
 
 def _remove(asked: Asked) -> Answer:
     remove_shot(asked.desk.book, asked.said("name"))
-    return Go("/book")
+    return _page(asked, said=f"{asked.said('name')[:80]} is out of the book")
 
 
 def _import(asked: Asked) -> Answer:

@@ -7,7 +7,11 @@
   document.addEventListener("keydown", () => { byKey = true; }, true);
   document.addEventListener("pointerdown", () => { byKey = false; }, true);
 
-  const lost = () => !document.activeElement || document.activeElement === document.body;
+  // The hand is nowhere too where it is on what was hidden or shut under it.
+  function lost() {
+    const at = document.activeElement;
+    return !at || at === document.body || at.disabled || !at.getClientRects().length;
+  }
 
   // One place that is there from the start: what is put into a page with its words is often not read out.
   function speak(part) {
@@ -19,7 +23,8 @@
 
   // To what is wrong, or to what came of it, or to what is next. A thumb gets no keyboard that it did not ask for.
   function land(part) {
-    const to = ["[aria-invalid]", ".problem:not([hidden])", "[data-lands]", "h1"]
+    const next = part.id === "main" ? "[data-lands='']" : "[data-lands]";
+    const to = ["[aria-invalid]", ".problem:not([hidden])", next, "h1"]
       .map((which) => part.querySelector(which)).find(Boolean);
     const field = to && (to.matches(".stepper") ? to.querySelector("input") : to);
     if (!field || (!byKey && field.matches("input, select, textarea"))) return;
@@ -49,15 +54,17 @@
   document.addEventListener("htmx:beforeSwap", (event) => {
     if (goesOn(event)) return;
     const part = event.detail.target;
-    if (part.id && event.detail.shouldSwap) held.set(part.id, part.contains(document.activeElement));
+    if (part.id && event.detail.shouldSwap) held.set(part.id, { part, was: part.contains(document.activeElement) });
   });
-  document.addEventListener("htmx:afterSwap", () => {
-    for (const [id, was] of held) {
+  // Once it has settled: until then it looks like what it replaces.
+  document.addEventListener("htmx:afterSettle", () => {
+    for (const [id, before] of held) {
       const part = document.getElementById(id);
-      if (part) speak(part);
-      if (part && was && lost()) land(part);
+      if (!part || part === before.part) continue;
+      held.delete(id);
+      speak(part);
+      if (before.was && lost()) land(part);
     }
-    held.clear();
   });
 
   // A form that is answered with a whole page: it says there how it was sent.
