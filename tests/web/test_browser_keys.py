@@ -241,6 +241,36 @@ def test_a_ball_practised_and_undone(browser: Browser, book: Path) -> None:
         hands.lands("Ball 1")
 
 
+def test_the_hand_stays_in_an_answer_that_sharpens(browser: Browser, book: Path) -> None:
+    with served(book) as port, looking(browser, port, PHONE) as page:
+        page.goto("/shot")
+        hands = Hands(page)
+        hands.enter("Instead")
+        hands.go("Why that number")
+        page.locator("#answer[data-haste=full]").wait_for(timeout=LONG)
+        assert hands.here()["name"] == "Why that number"
+        expect(page.get_by_role("region", name="Other shots")).to_be_visible()
+        assert page.locator(".blocks td").first.get_attribute("data-label") == "feel"
+
+
+def test_a_newcomer_begins_in_every_room(browser: Browser, tmp_path: Path) -> None:
+    with (
+        served(tmp_path / "new" / "book.sqlite") as port,
+        looking(browser, port, PHONE) as page,
+    ):
+        for room in ("today", "leave", "range", "practise", "book", "before", "after"):
+            page.goto(f"/{room}")
+            begin = page.get_by_role("heading", name="Begin with one shot you own")
+            expect(begin).to_be_in_viewport()
+        page.goto("/before")
+        hands = Hands(page)
+        for name, text in (("Club", "54"), ("Loft", "54"), ("Stock carry", "82")):
+            hands.type(name, text)
+        hands.enter("Put it into the book")
+        page.wait_for_url("**/before")
+        expect(page.get_by_role("heading", name="Pocket card")).to_be_visible()
+
+
 def test_balls_are_logged(browser: Browser, book: Path) -> None:
     with served(book) as port, looking(browser, port, PHONE) as page:
         page.goto("/range")

@@ -138,7 +138,7 @@ def test_the_full_answer_is_that_of_the_command_line(visitor: Visitor, book: Pat
     assert state["result"]["said"].startswith(head)
     assert f"<b>{best['strokes']:.2f} ±" in state["result"]["answer"]
     assert f"<b>{100.0 * best['chances']['green']:.0f} %</b>" in state["result"]["answer"]
-    assert f"{told['candidates']} candidates, 10,000 balls each" in state["result"]["answer"]
+    assert f"{told['candidates']} ways to play it, 10,000 balls each" in state["result"]["answer"]
 
 
 def test_all_of_it_is_played_where_the_page_has_no_script(visitor: Visitor) -> None:

@@ -25,7 +25,9 @@ __all__ = ["ROUTES"]
 
 _MOST_SHOWN = 60  # balls in a list
 _ENDINGS = frozenset({".csv", ".tsv", ".txt", ".xlsx", ".jsonl", ".parquet"})
-_BACK_TO = frozenset({"/today", "/shot", "/range", "/book", "/leave"})
+_BACK_TO = frozenset(
+    {"/today", "/shot", "/range", "/book", "/leave", "/practise", "/before", "/after"}
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -114,6 +114,17 @@
     }
   }
 
+  // Words that follow the hand: what was folded out, and where the hand was in them, stays.
+  const STOPS = "summary, a[href], button, [tabindex]";
+  window.carrybookRefill = (part, html) => {
+    const open = [...part.querySelectorAll("details")].map((each) => each.open);
+    const at = [...part.querySelectorAll(STOPS)].indexOf(document.activeElement);
+    part.innerHTML = html;
+    narrow(part);
+    part.querySelectorAll("details").forEach((each, k) => { each.open = Boolean(open[k]); });
+    if (at >= 0) part.querySelectorAll(STOPS)[at]?.focus({ preventScroll: true });
+  };
+
   narrow(document);
   folds();
   document.addEventListener("htmx:load", (event) => narrow(event.detail.elt.parentNode || document));
