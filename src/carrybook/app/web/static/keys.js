@@ -87,12 +87,12 @@
   const ROLES = { TABLE: "table", THEAD: "rowgroup", TBODY: "rowgroup", TR: "row", TD: "cell" };
   function narrow(root) {
     for (const table of root.querySelectorAll("table.blocks:not(.ready), table.lines:not(.ready)")) {
-      const heads = [...table.tHead.rows[0].cells].map((cell) => cell.textContent);
+      const heads = table.tHead ? [...table.tHead.rows[0].cells].map((cell) => cell.textContent) : [];
       for (const each of [table, ...table.querySelectorAll("thead, tbody, tr, td, th")]) {
         each.setAttribute("role", ROLES[each.tagName] || (each.scope === "row" ? "rowheader" : "columnheader"));
       }
       for (const row of table.tBodies[0].rows) {
-        for (const [k, cell] of [...row.cells].entries()) if (k) cell.dataset.label = heads[k];
+        for (const [k, cell] of [...row.cells].entries()) if (k && heads[k]) cell.dataset.label = heads[k];
       }
       table.classList.add("ready");
     }
