@@ -108,15 +108,17 @@ def playing(say: Say, bag: None) -> None:
 def test_record_list_and_take_back_during_a_round(say: Say, playing: None) -> None:
     done = say("round", "shot", "4 88yd, with 54 meant 84, finish 12ft green, putts 2")
     assert done.stdout == (
-        "recorded, shot 1 of the round: hole 4, 88 yd fairway, 54 meant 84 yd, 12 ft green,"
-        " 3 strokes\n"
+        "recorded, shot 1 of the round: hole 4, 88 yd fairway, with the 54, meant 84 yd,"
+        " 12 ft green, 3 strokes\n"
     )
     say("round", "shot", "5 70m, with 60 low, holed", "--units", "metres")
     shown = json.loads(say("round", "shots", "--json").stdout)["rounds"]
     assert [s["hole"] for s in shown[0]["shots"]] == [4, 5]
     assert shown[0]["setting"] == "competition"
     assert "12 ft green" in say("round", "shots").stdout
-    assert say("round", "undo").stdout.startswith("took back: hole 5, 77 yd fairway, 60 low")
+    assert say("round", "undo").stdout.startswith(
+        "took back: hole 5, 77 yd fairway, with the 60 low"
+    )
     assert len(json.loads(say("round", "shots", "--json").stdout)["rounds"][0]["shots"]) == 1
     assert json.loads(say("round", "undo", "--json").stdout)["took_back"]["strokes"] == 3
     assert "no shots of a round yet" in say("round", "shots").stdout

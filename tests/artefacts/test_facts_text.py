@@ -13,26 +13,26 @@ from carrybook.decision.advice import Advice, Fact, Flip, Worth
 @pytest.mark.parametrize(
     ("flip", "said"),
     [
-        (Flip(Fact.FIRMNESS, -1.0, 72.0, "52"), "if the green is softer than 72 g (soft): 52"),
-        (Flip(Fact.FIRMNESS, 1.0, 108.0, "52"), "if the green is firmer than 108 g (firm): 52"),
-        (Flip(Fact.WIND, 2.0, 4.4704, "52"), "if the wind is over 10 mph: 52"),
+        (Flip(Fact.FIRMNESS, -1.0, 72.0, "52"), "if the green is softer than 72 g (soft): the 52"),
+        (Flip(Fact.FIRMNESS, 1.0, 108.0, "52"), "if the green is firmer than 108 g (firm): the 52"),
+        (Flip(Fact.WIND, 2.0, 4.4704, "52"), "if the wind is over 10 mph: the 52"),
         (
             Flip(Fact.DIRECTION, -2.0, radians(-10.0), "52"),
             "from 350 degrees, or further the other",
         ),
         (
             Flip(Fact.DIRECTION, 2.0, radians(67.0), "52"),
-            "from 70 degrees, or further clockwise: 52",
+            "from 70 degrees, or further clockwise: the 52",
         ),
         (Flip(Fact.DIRECTION, 1.0, radians(356.0), "52"), "from 0 degrees, or further clockwise"),
-        (Flip(Fact.GREEN_SPEED, -2.0, 2.7432, "52"), "if the green runs under 9.0 ft: 52"),
-        (Flip(Fact.LIE, -1.5, 0.42, "52"), "with less than 42 % of its dry spin: 52"),
+        (Flip(Fact.GREEN_SPEED, -2.0, 2.7432, "52"), "if the green runs under 9.0 ft: the 52"),
+        (Flip(Fact.LIE, -1.5, 0.42, "52"), "with less than 42 % of its dry spin: the 52"),
     ],
 )
 def test_a_flip_names_its_fact_and_value(advice: Advice, flip: Flip, said: str) -> None:
     (line,) = flip_lines(replace(advice, flips=(flip,)), w.units_named("yards"))
     assert said in line
-    assert line.endswith("52 instead")
+    assert line.endswith(": the 52 instead")
 
 
 def test_only_what_is_worth_a_look_is_told_with_its_error(advice: Advice) -> None:

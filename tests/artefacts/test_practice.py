@@ -132,9 +132,10 @@ def test_load_is_a_note_and_no_limit() -> None:
 def test_steps_in_words(plan: Plan) -> None:
     by_kind = {step.kind: step for step in plan.steps}
     assert step_words(by_kind[Kind.WARM_UP], YARDS).startswith("5 min of easy moving")
+    assert " easy with the " in step_words(by_kind[Kind.WARM_UP], YARDS)
     block = by_kind[Kind.BLOCK].balls
     assert step_words(by_kind[Kind.BLOCK], YARDS).startswith(f"{len(block)} x ")
-    assert " m: " in step_words(by_kind[Kind.BLOCK], METRES)
+    assert " m with the " in step_words(by_kind[Kind.BLOCK], METRES)
     assert "light rough" in step_words(by_kind[Kind.RANDOM], YARDS)
 
 

@@ -53,7 +53,10 @@ def test_a_shot_goes_into_the_book_in_a_round(playing: Any, book: Path) -> None:
     assert shot.aim_right_m == pytest.approx(-2 * YARD)
     assert shot.finish_m == pytest.approx(12 * FOOT)
     page = text(playing.get("/after"))
-    assert "recorded: hole 4, 88 yd light rough, 56 meant 84 yd, 12 ft green, 3 strokes" in page
+    assert (
+        "recorded: hole 4, 88 yd light rough, with the 56, meant 84 yd, 12 ft green, 3 strokes"
+        in page
+    )
     assert 'name="hole" value="5"' in page  # the next one
     assert 'name="wind" value="12"' in page  # stays
     assert 'name="intended" value=""' in page  # does not

@@ -28,6 +28,13 @@ def settled(page: Page) -> None:
     page.locator("#putts[aria-busy=false][data-haste=settled]").wait_for()
 
 
+def unfold(page: Page, name: str) -> None:
+    """Fold a part out, where it is not."""
+    part = page.locator("details.fold", has=page.get_by_role("heading", name=name))
+    if part.get_attribute("open") is None:
+        part.locator("summary").first.click()
+
+
 def complaints(page: Page) -> list[str]:
     """What serious fault axe finds, and whether the page is wider than its window."""
     page.evaluate(AXE)
@@ -95,6 +102,7 @@ def test_the_hole_is_dragged_and_the_putts_follow(browser: Browser, book: Path) 
 def test_putts_by_keyboard_alone(browser: Browser, book: Path) -> None:
     with served(book) as port, looking(browser, port, PHONE) as page:
         page.goto("/ground")
+        unfold(page, "Putts on it")
         settled(page)
         before = page.get_by_label("Ball lies").input_value()
         for _ in range(60):
@@ -112,6 +120,8 @@ def test_putts_by_keyboard_alone(browser: Browser, book: Path) -> None:
 def test_a_green_is_tapped_out_and_seen(browser: Browser, book: Path, size: dict[str, int]) -> None:
     with served(book) as port, looking(browser, port, size) as page:
         page.goto("/ground")
+        unfold(page, "Putts on it")
+        unfold(page, "Sketch or describe")
         settled(page)
         for right, on in ((-6, 1), (8, 2), (9, 24), (-9, 26)):
             tap(page, right, on)
@@ -199,6 +209,7 @@ def test_new_rooms_stay_without_the_server(browser: Browser, book: Path) -> None
             page.evaluate("navigator.serviceWorker.ready.then(() => true)")
             for room in ("/leave", "/before", "/ground"):
                 page.goto(room)
+            unfold(page, "Putts on it")
             settled(page)
         page.goto("/leave")
         expect(page.get_by_label("Closest")).to_be_visible()

@@ -58,6 +58,21 @@ def test_it_says_what_the_command_line_says(
     assert 'class="finish"' not in visit(book).get("/leave").text
 
 
+@pytest.mark.parametrize(("off_line", "trouble"), [("0", False), ("25", True)])
+def test_without_trouble_it_says_so_and_draws_no_empty_panel(
+    visitor: Visitor, off_line: str, trouble: bool
+) -> None:
+    visitor.post("/leave", ASKED | {"off_line": off_line})
+    page = finished(visitor)
+    assert ("none ends in water, sand, rough or out of bounds" in page) is not trouble
+    assert ("lay-ups [%]" in page) is trouble
+    assert ('class="bar ' in page) is trouble
+    assert page.count("distance left [yd]") == 1  # below whichever panel is the last
+    high = re.search(r'class="chart" viewBox="0 0 [\d.]+ ([\d.]+)"', page)
+    assert high is not None
+    assert (float(high[1]) > 300.0) is trouble
+
+
 def test_work_is_shown_and_stopped(visitor: Visitor) -> None:
     part = visitor.post("/leave", ASKED | {"step": "1", "furthest": "120"}, headers=HX).text
     assert "<html" not in part

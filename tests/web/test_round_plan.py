@@ -146,6 +146,7 @@ def test_the_card_is_refused_in_words_and_shut_in_a_round(visitor: Visitor) -> N
 
 def test_without_a_shot_it_says_where_to_begin(newcomer: Visitor) -> None:
     page = newcomer.get("/before").text
-    assert "put one into the book" in page
+    assert "Begin with one shot you own" in page
+    assert "Every ninth" not in page
     assert newcomer.post("/before/zones", {"holes": "4"}).status_code == 303
     assert "there is no book" in until(newcomer, "/before/zones").lower()

@@ -31,7 +31,7 @@ def flip_lines(advice: Advice, u: w.Units) -> Iterator[str]:
         How lengths and speeds are shown.
     """
     for flip in advice.flips:
-        yield f"{_if(flip, u)}: {w.one_line(flip.instead)} instead"
+        yield f"{_if(flip, u)}: the {w.one_line(flip.instead)} instead"
 
 
 def find_out_lines(advice: Advice) -> Iterator[str]:

@@ -31,17 +31,17 @@ _MOVING = "5 min of easy moving and turning, no long stretches; then"
 
 
 def warm_up_words(parts: "tuple[tuple[str, float, int], ...]", u: w.Units) -> str:
-    """Say what a warm-up is: "5 min of easy moving ...; then 2 x 60 low to 39 yd, ..."."""
+    """Say what a warm-up is: "5 min of easy moving ..., 2 easy with the 60 to 39 yd, ..."."""
     swings = ", ".join(
-        f"{n} x {w.one_line(shot)} easy to {w.distance(m, u)}" for shot, m, n in parts
+        f"{n} easy with the {w.one_line(shot)} to {w.distance(m, u)}" for shot, m, n in parts
     )
     return f"{_MOVING} {swings}"
 
 
 def ball_words(ball: PlannedBall, u: w.Units, *, feel: bool = True) -> str:
-    """Say one ball: "76 yd: 56 low, feel 75; light rough"."""
+    """Say one ball: "76 yd with the 56 low, feel 75; light rough"."""
     felt = f", feel {w.whole(ball.play.feel_m, u)}" if feel else ""
-    return f"{w.distance(ball.target_m, u)}: {w.one_line(ball.play.shot)}{felt}; {ball.lie}"
+    return f"{w.distance(ball.target_m, u)} with the {w.one_line(ball.play.shot)}{felt}; {ball.lie}"
 
 
 def step_words(step: Step, u: w.Units) -> str:
@@ -53,7 +53,7 @@ def step_words(step: Step, u: w.Units) -> str:
     if step.kind is Kind.BLOCK:
         return f"{len(step.balls)} x {ball_words(step.balls[0], u)}"
     shown = (
-        f"{w.distance(ball.target_m, u)} with {w.one_line(ball.play.shot)}"
+        f"{w.distance(ball.target_m, u)} with the {w.one_line(ball.play.shot)}"
         f"{'' if ball.lie == 'fairway' else f' ({ball.lie})'}"
         for ball in step.balls
     )

@@ -36,9 +36,9 @@ def shot_words(shot: RoundShot, units: str) -> str:
 def played_words(shot: RoundShot, units: str) -> str:
     """Say one shot, but not which hole it was on."""
     u = w.units_named(units)
-    meant = "" if shot.intended_m is None else f" meant {w.distance(shot.intended_m, u)}"
+    meant = "" if shot.intended_m is None else f", meant {w.distance(shot.intended_m, u)}"
     return (
-        f"{w.distance(shot.number_m, u)} {shot.lie}, {w.one_line(shot.shot)}{meant},"
+        f"{w.distance(shot.number_m, u)} {shot.lie}, with the {w.one_line(shot.shot)}{meant},"
         f" {_finish(shot, u)}, {counted(shot.strokes, 'stroke')}"
     )
 

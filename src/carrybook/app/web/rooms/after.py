@@ -166,10 +166,9 @@ def _undo(asked: Asked) -> Answer:
         return Go("/after")
     except BadInputError as error:
         return _page(asked, asked.desk.shelf.draft(_DRAFT), RefusedError(str(error)))
+    said = f"took back: {shot_words(shot, asked.units)}"
     kept = asked.desk.shelf.draft(_DRAFT)
-    asked.desk.shelf.keep_draft(
-        _DRAFT, {**kept, "said": f"took back: {shot_words(shot, asked.units)}"}
-    )
+    asked.desk.shelf.keep_draft(_DRAFT, {**kept, "hole": str(shot.hole), "said": said})
     return Go("/after")
 
 

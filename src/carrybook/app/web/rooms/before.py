@@ -7,6 +7,7 @@ from carrybook.app.json_views.base import RULES_NOTE
 from carrybook.app.services.rounds import end_round, start_round
 from carrybook.app.web.asked import Answer, Asked, Go, Shown, change, look
 from carrybook.app.web.rooms import plan, situation
+from carrybook.app.web.rooms.common import Form, shot_fields
 from carrybook.app.web.rooms.lock import is_playing, planning
 from carrybook.app.web.rooms.round_plan import CardPart, ZonesPart, card_part, zones_part
 
@@ -15,14 +16,14 @@ __all__ = ["ROUTES"]
 
 @dataclass(frozen=True, slots=True)
 class _Before:
-    """The page: plans that were kept, and whether a round is being played."""
+    """The page: plans that were kept, whether a round is being played, what to do first."""
 
     plans: tuple[plan.Kept, ...]
     playing: bool
     rules: str
     zones: ZonesPart | None
     card: CardPart | None
-    shots: bool
+    first: Form | None
 
 
 def _before(asked: Asked) -> Answer:
@@ -34,7 +35,7 @@ def _before(asked: Asked) -> Answer:
         rules=RULES_NOTE,
         zones=zones_part(asked) if shots else None,
         card=card_part(asked) if shots else None,
-        shots=shots,
+        first=None if shots or playing else shot_fields(asked),
     )
     return Shown("before.html", view)
 

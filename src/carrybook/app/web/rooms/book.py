@@ -25,7 +25,9 @@ __all__ = ["ROUTES"]
 
 _MOST_SHOWN = 60  # balls in a list
 _ENDINGS = frozenset({".csv", ".tsv", ".txt", ".xlsx", ".jsonl", ".parquet"})
-_BACK_TO = frozenset({"/today", "/shot", "/range", "/book", "/leave"})
+_BACK_TO = frozenset(
+    {"/today", "/shot", "/range", "/book", "/leave", "/practise", "/before", "/after"}
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +115,7 @@ def _one(asked: Asked) -> Answer:
 
 def _remove(asked: Asked) -> Answer:
     remove_shot(asked.desk.book, asked.said("name"))
-    return Go("/book")
+    return _page(asked, said=f"{asked.said('name')[:80]} is out of the book")
 
 
 def _import(asked: Asked) -> Answer:

@@ -40,11 +40,8 @@
   function show(found, haste, ms) {
     complain("");
     all.hidden = false;
-    const open = by("putts-words").querySelector("details")?.open;
     by("putts-map").innerHTML = found.map;
-    by("putts-words").innerHTML = found.words;
-    const details = by("putts-words").querySelector("details");
-    if (details) details.open = Boolean(open);
+    window.carrybookRefill(by("putts-words"), found.words);
     all.dataset.haste = haste;
     all.dataset.ms = Math.round(ms);
     all.dataset.count = Number(all.dataset.count || 0) + 1;
@@ -75,5 +72,10 @@
   }
   form.addEventListener("submit", (event) => { event.preventDefault(); event.stopPropagation(); moved.clear(); ask("settled"); });
   form.addEventListener("change", () => { moved.clear(); ask("settled"); });
-  if (all.hidden) ask("settled");
+  // Rolled once somebody looks at them.
+  const fold = all.closest("details");
+  let begun = !all.hidden;
+  const begin = () => { if (!begun && fold.open) { begun = true; ask("settled"); } };
+  fold.addEventListener("toggle", begin);
+  begin();
 })();

@@ -78,7 +78,7 @@ function show() {
   const stands = JSON.stringify(next || null);
   if (place.dataset.stands !== stands) {
     place.dataset.stands = stands;
-    place.textContent = next ? "" : "All balls are struck.";
+    place.textContent = next ? "" : "All balls are struck. End the session, and see how it went.";
     if (next) {
       const card = cardOf(next);
       place.append(card);

@@ -108,10 +108,8 @@
   }
 
   function show(data, haste, ms, places) {
-    const open = [...answer.querySelectorAll("details")].map((d) => d.open);
-    answer.innerHTML = data.answer;
+    window.carrybookRefill(answer, data.answer);
     by("head").innerHTML = data.head;
-    answer.querySelectorAll("details").forEach((d, k) => { d.open = Boolean(open[k]); });
     by("pattern").innerHTML = data.pattern;
     by("side").innerHTML = data.side;
     answer.dataset.haste = haste;
@@ -135,7 +133,7 @@
     if (!putts.open) return;
     try {
       const reply = await fetch("/shot/putts");
-      if (reply.ok) by("putts-here").innerHTML = await reply.text();
+      if (reply.ok) window.carrybookRefill(by("putts-here"), await reply.text());
     } catch { window.carrybookAway(true); }
   }
   putts.addEventListener("toggle", mapPutts);

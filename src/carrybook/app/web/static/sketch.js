@@ -112,9 +112,15 @@
     drag.put(cursor, p);
     add(p);
   });
-  drag.handle(cursor, board, (p) => drag.put(cursor, p), () => {});
+  // Where it would go is said once the hand rests, unless a point was put meanwhile.
+  let wandering = false;
+  drag.handle(cursor, board, (p) => { wandering = true; drag.put(cursor, p); }, () => {
+    const p = drag.spot(cursor), right = half(p.x);
+    if (wandering) say(`${half(-p.y)} on, ${Math.abs(right)} ${right < 0 ? "left" : "right"}`);
+    wandering = false;
+  });
   cursor.addEventListener("keydown", (event) => {
-    if (event.key === "Enter" || event.key === " ") { event.preventDefault(); add(drag.spot(cursor)); }
+    if (event.key === "Enter" || event.key === " ") { event.preventDefault(); wandering = false; add(drag.spot(cursor)); }
     if (event.key === "Backspace") { event.preventDefault(); takeBack(); }
   });
   by("undo-point").addEventListener("click", takeBack);

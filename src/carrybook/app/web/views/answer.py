@@ -82,7 +82,7 @@ def answer_view(advice: Advice, units: w.Units) -> AnswerView:
         find_out=tuple(find_out_lines(advice)),
         doubts=advice.doubts,
         left_out=advice.left_out,
-        basis=f"{advice.candidates} candidates, {advice.draws:,} balls each, seed {advice.seed}",
+        basis=f"{advice.candidates} ways to play it, {advice.draws:,} balls each",
     )
 
 

@@ -46,8 +46,10 @@ class LeavePicture:
 
     Parameters
     ----------
-    axes, lower : Axes
-        Strokes against distance; below, the share of lay-ups in trouble.
+    axes : Axes
+        Strokes against distance.
+    lower : Axes, optional
+        Below, the share of lay-ups in trouble; none where no lay-up ends in any.
     band, curve, flat : str
         How unsure it is, every distance, and those that do not matter.
     dots, flat_dots : tuple of (float, float)
@@ -63,7 +65,7 @@ class LeavePicture:
     """
 
     axes: Axes
-    lower: Axes
+    lower: Axes | None
     band: str
     curve: str
     flat: str
@@ -115,13 +117,16 @@ def leave_picture(table: LeaveTable, units: w.Units) -> LeavePicture:
     across = (float(left[0]) - margin, float(left[-1]) + margin)
     low, high = float(np.nanmin(strokes - unsure)), float(np.nanmax(strokes + unsure))
     room = 0.06 * max(high - low, 0.05)
+    bars, lower = _troubles(table, left, across, units)
     axes = axes_of(
-        across, (low - room, high + room), ("", "expected strokes"), frame=(_LEFT, _TOP, _FLOOR)
+        across,
+        (low - room, high + room),
+        (f"distance left [{units.far}]" if lower is None else "", "expected strokes"),
+        frame=(_LEFT, _TOP, _FLOOR),
     )
     known = np.isfinite(strokes)
     at = np.array([(axes.x.at(d), axes.y.at(s)) for d, s in zip(left, strokes, strict=True)])
     flat = np.array([d.flat for d in table.distances])
-    bars, lower = _troubles(table, left, across, units)
     liked = table.asked.favourite_m
     return LeavePicture(
         axes=axes,
@@ -169,10 +174,13 @@ def _name(kind: Trouble) -> str:
 
 def _troubles(
     table: LeaveTable, left: Floats, across: tuple[float, float], units: w.Units
-) -> tuple[tuple[Bar, ...], Axes]:
+) -> tuple[tuple[Bar, ...], Axes | None]:
     """Share of the lay-ups that end in each kind of trouble, one on top of the other."""
     shares = [[d.troubles.get(kind, 0.0) for kind in _TROUBLES] for d in table.distances]
-    most = max(10.0, 110.0 * max(sum(each) for each in shares))
+    worst = max(sum(each) for each in shares)
+    if worst == 0.0:
+        return (), None
+    most = max(10.0, 110.0 * worst)
     lower = axes_of(
         across,
         (0.0, most),

@@ -142,7 +142,7 @@ def balls_told(p: "Practice", u: Units, *, judged: bool) -> tuple[Told, ...]:
 
 def _feel_words(row: Struck) -> str:
     """What to play and to feel; empty where that is not said."""
-    return f"{row.shot}, feel {row.feel}" if row.shot else ""
+    return f"with the {row.shot}, feel {row.feel}" if row.shot else ""
 
 
 def struck_rows(p: "Practice", u: Units) -> tuple[Struck, ...]:
