@@ -1,6 +1,6 @@
 """What not knowing a club is worth: the same bags with clubs as they might turn out."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -42,6 +42,8 @@ def doubt_of(
     demand: Demand,
     greens: Greens,
     chance: Chance,
+    *,
+    progress: Callable[[float], None] | None = None,
 ) -> list[float]:
     """How far the worth of bags may be off for what is not known of some of their clubs.
 
@@ -57,6 +59,8 @@ def doubt_of(
         What is faced.
     chance : Chance
         How much is played.
+    progress : callable, optional
+        Told the share that is done, 0 to 1.
 
     Returns
     -------
@@ -79,18 +83,25 @@ def doubt_of(
         turned = [otherwise(all_of_them[k], unknown[k]) for k in strange]
         return [all_of_them[k] for k in needed] + [w for some in turned for w in some]
 
-    table = build_table(clubs, demand, greens, count=chance.count, seed=chance.seed)
-    return [_doubt(table, bag, needed, strange) for bag in bags]
+    known = [tuple(needed.index(k) for k in bag) for bag in bags]
+    turned = [[_turned(bag, kind, needed, strange) for kind in range(_KINDS)] for bag in bags]
+    table = build_table(
+        clubs, demand, greens, count=chance.count, seed=chance.seed,
+        bags=[*known, *(bag for four in turned for bag in four)],
+        progress=None if progress is None else lambda _what, share: progress(share),
+    )  # fmt: skip
+    return [_doubt(table, *both) for both in zip(known, turned, strict=True)]
 
 
-def _doubt(table: Table, bag: Bag, needed: list[int], strange: list[int]) -> float:
-    known = tuple(needed.index(k) for k in bag)
+def _turned(bag: Bag, kind: int, needed: list[int], strange: list[int]) -> Bag:
+    """The bag with one thing moved in all of its clubs that are not known."""
+    return tuple(
+        len(needed) + _KINDS * strange.index(k) + kind if k in strange else needed.index(k)
+        for k in bag
+    )
+
+
+def _doubt(table: Table, known: Bag, turned: Sequence[Bag]) -> float:
     usual = played(table, known).mean()
-    moved = []
-    for kind in range(_KINDS):
-        turned = tuple(
-            len(needed) + _KINDS * strange.index(k) + kind if k in strange else needed.index(k)
-            for k in bag
-        )
-        moved.append(played(table, turned).mean() - usual)
+    moved = [played(table, bag).mean() - usual for bag in turned]
     return float(np.sqrt(np.square(moved).sum()))

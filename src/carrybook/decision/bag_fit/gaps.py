@@ -137,10 +137,13 @@ def gaps_of(
     mine = tuple(k for k, w in enumerate(clubs_here) if w.owned)
     if len(mine) < 2:
         raise NoSolutionError("gaps need two clubs with trusted shots in the book at least")
+    every = tuple(range(len(clubs_here)))
+    without = [tuple(c for c in mine if c != k) for k in mine]
     table = build_table(
-        wedges_of, demand, greens, count=chance.count, seed=chance.seed, progress=progress
-    )
-    every, taken = tuple(range(len(table.wedges))), choices(table, mine)
+        wedges_of, demand, greens, count=chance.count, seed=chance.seed,
+        bags=[every, mine, *without], progress=progress,
+    )  # fmt: skip
+    taken = choices(table, mine)
     ideal, said = choices(table, every), taken_from(table, mine)
     places = []
     for k, place in enumerate(demand.places):
@@ -153,7 +156,7 @@ def gaps_of(
             PlaceGap(place.distance_m, said[k], table.wedges[after].label, more, behind, label)
         )
     shares = [float(demand.shares[taken == k].sum()) for k in mine]
-    saves = [saving(table, mine, tuple(c for c in mine if c != k)) for k in mine]
+    saves = [saving(table, mine, rest) for rest in without]
     clubs = _worths([table.wedges[k] for k in mine], shares, saves)
     return BagGaps(demand, greens, clubs, tuple(places), chance.count, chance.seed)
 

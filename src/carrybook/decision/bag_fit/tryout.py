@@ -128,11 +128,16 @@ def try_out(
         raise NoSolutionError(
             f"no shot but {label} is trusted: there is nothing to hold it against"
         )
-    table = build_table(
-        clubs, demand, greens, count=chance.count, seed=chance.seed, progress=progress
-    )
+    tell = progress or (lambda _what, _share: None)
     this = len(others)
-    (doubt,) = doubt_of(clubs, [(*others, this)], {this: unknown}, demand, greens, chance.fewer())
+    table = build_table(
+        clubs, demand, greens, count=chance.count, seed=chance.seed,
+        bags=[others, (*others, this)], progress=lambda what, share: tell(what, 0.5 * share),
+    )  # fmt: skip
+    (doubt,) = doubt_of(
+        clubs, [(*others, this)], {this: unknown}, demand, greens, chance.fewer(),
+        progress=lambda share: tell(f"asking what is not known of {label}", 0.5 + 0.5 * share),
+    )  # fmt: skip
     saves = saving(table, (*others, this), others, clubs=doubt)
     verdict = verdict_of(saves)
     taken, before = choices(table, (*others, this)), choices(table, others)
