@@ -14,7 +14,7 @@ __all__ = ["Tries", "best_of_clubs", "rounds_of", "worth_playing_on"]
 
 # Ours: so many standard errors behind the best of every set of clubs that it is in, a try is given
 # up; and the fewest draws that may say so.
-_HOPELESS = 6.0
+_HOPELESS = 4.5
 _FEWEST = 32
 
 Clubs = Sequence[int]
