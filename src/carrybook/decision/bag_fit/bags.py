@@ -8,9 +8,9 @@ from typing import Protocol
 import numpy as np
 
 from carrybook.base.numerics import Floats, Ints
-from carrybook.decision.bag_fit.demand import Demand
 from carrybook.decision.bag_fit.table import Table
 from carrybook.decision.bag_fit.wedges import Wedge
+from carrybook.decision.demand import Demand
 from carrybook.decision.look import unsure
 from carrybook.decision.select import WORTH_SAYING
 

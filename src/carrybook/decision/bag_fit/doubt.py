@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from carrybook.decision.bag_fit.bags import Bag, played
-from carrybook.decision.bag_fit.demand import Demand
 from carrybook.decision.bag_fit.table import Greens, Table, WedgesOf, build_table
 from carrybook.decision.bag_fit.wedges import Unknown, Wedge, otherwise
+from carrybook.decision.demand import Demand
 
 __all__ = ["Chance", "doubt_of"]
 

@@ -7,12 +7,12 @@ import numpy as np
 
 from carrybook.base.errors import NoSolutionError
 from carrybook.decision.bag_fit.bags import Saving, choices, saved, saving
-from carrybook.decision.bag_fit.demand import Demand
 from carrybook.decision.bag_fit.doubt import Chance
 from carrybook.decision.bag_fit.fit import taken_from
 from carrybook.decision.bag_fit.options import Taken
 from carrybook.decision.bag_fit.table import Greens, WedgesOf, build_table
 from carrybook.decision.bag_fit.wedges import Wedge
+from carrybook.decision.demand import Demand
 from carrybook.world.lie import Lie, Moisture
 
 __all__ = ["BagGaps", "ClubWorth", "PlaceGap", "gaps_of"]
@@ -146,7 +146,7 @@ def gaps_of(
     taken = choices(table, mine)
     ideal, said = choices(table, every), taken_from(table, mine)
     places = []
-    for k, place in enumerate(demand.places):
+    for k, place in enumerate(demand.shots):
         rest = [c for c in mine if c != taken[k]]
         after = min(rest, key=lambda c: float(table.first[c, k]))
         more = float((table.strokes[after, k] - table.strokes[taken[k], k]).mean())

@@ -14,10 +14,10 @@ import numpy as np
 
 from carrybook.base.constants import FOOT, YARD
 from carrybook.base.numerics import Flags, Floats, Ints
-from carrybook.decision.bag_fit.demand import Demand
 from carrybook.decision.bag_fit.narrow import Tries, best_of_clubs, rounds_of, worth_playing_on
 from carrybook.decision.bag_fit.swings import Bounces, Flown, Rows, endless, fly_all, rows_of
 from carrybook.decision.bag_fit.wedges import Wedge
+from carrybook.decision.demand import Demand
 from carrybook.outcomes.draws import Draws, draw
 from carrybook.outcomes.simulate import World
 from carrybook.outcomes.value_map import ValueMap, ends_read, invented_green, strokes_left
@@ -149,9 +149,7 @@ class Chosen:
         asked = np.zeros(self.first.shape, dtype=bool)
         for bag in bags or _alone(self.wedges):
             clubs = np.array(bag)
-            asked[clubs[self.first[clubs].argmin(axis=0)], np.arange(len(self.demand.places))] = (
-                True
-            )
+            asked[clubs[self.first[clubs].argmin(axis=0)], np.arange(len(self.demand.shots))] = True
         strokes = np.full((*asked.shape, len(self.draws)), np.nan)
         for held in self.held:
             _judge(self, held, asked, strokes)
@@ -214,7 +212,7 @@ def choose_swings(
     draws = draw(np.random.default_rng([seed, 8]), 2 * count)
     wedges = tuple(wedges_of(Lie.FAIRWAY, Moisture.DRY))
     lies: dict[tuple[Lie, Moisture], list[int]] = {}
-    for k, place in enumerate(demand.places):
+    for k, place in enumerate(demand.shots):
         lies.setdefault((place.lie, place.moisture), []).append(k)
     together = bags or _alone(wedges)
     tables = [_unfilled(wedges, demand, _some(draws, count, 2 * count)) for _ in greens]
@@ -256,7 +254,7 @@ class _Held:
 
 
 def _unfilled(wedges: tuple[Wedge, ...], demand: Demand, fresh: Draws) -> Chosen:
-    shape = (len(wedges), len(demand.places))
+    shape = (len(wedges), len(demand.shots))
     shot, swing = (np.zeros(shape, dtype=np.int64) for _ in range(2))
     feel, away, aside = (np.full(shape, np.nan) for _ in range(3))
     first = np.full(shape, np.inf)
@@ -292,12 +290,12 @@ def _choose(
     asides = _ASIDES if greens.course else _ASIDES[:1]
     by_firmness: dict[float, list[int]] = {}
     for k in where:
-        firmness = table.demand.places[k].firmness_g or greens.firmness_g
+        firmness = table.demand.shots[k].firmness_g or greens.firmness_g
         by_firmness.setdefault(firmness, []).append(k)
     held = []
     for firmness, some in by_firmness.items():
         world = _world(replace(greens, firmness_g=firmness), off.lie, off.moisture)
-        tries = {k: _worth_trying(table.demand.places[k].distance_m, off, asides) for k in some}
+        tries = {k: _worth_trying(table.demand.shots[k].distance_m, off, asides) for k in some}
         best = _narrowed(table.demand, tries, off, world, maps, together)
         for k, (found, means) in best.items():
             _fill(table, k, found, means, off.rows)
@@ -343,9 +341,9 @@ def _narrowed(
     bounces, begun = Bounces(flown, world, off.draws), 0
     best: dict[int, tuple[Tries, Floats]] = {}
     for upto in rounds_of(len(off.draws)):
-        _play(bounces, [(t, maps[demand.places[k].green]) for k, t in tries.items()], begun, upto)
+        _play(bounces, [(t, maps[demand.shots[k].green]) for k, t in tries.items()], begun, upto)
         for k, some in tries.items():
-            target = maps[demand.places[k].green]
+            target = maps[demand.shots[k].green]
             strokes = strokes_left(
                 bounces.ends, some.swing, some.away_m, target, some.aside_m, draws=upto
             )
@@ -389,7 +387,7 @@ def _judge(table: Chosen, held: _Held, asked: Flags, strokes: Floats) -> None:
         swing = np.searchsorted(held.swings, table.swing[clubs, k])
         away, aside = table.away_m[clubs, k], table.aside_m[clubs, k]
         some = Tries(swing, clubs, away, aside, table.feel_m[clubs, k])
-        aimed[k] = some, held.maps[table.demand.places[k].green]
+        aimed[k] = some, held.maps[table.demand.shots[k].green]
     _play(bounces, list(aimed.values()), 0, len(table.draws))
     for k, (some, target) in aimed.items():
         strokes[some.club, k] = strokes_left(

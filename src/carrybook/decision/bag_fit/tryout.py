@@ -10,10 +10,10 @@ import numpy as np
 from carrybook.base.errors import NoSolutionError
 from carrybook.base.numerics import Flags, Ints
 from carrybook.decision.bag_fit.bags import SURE, Saving, choices, saving
-from carrybook.decision.bag_fit.demand import Demand
 from carrybook.decision.bag_fit.doubt import Chance, doubt_of
 from carrybook.decision.bag_fit.table import Greens, Table, build_table
 from carrybook.decision.bag_fit.wedges import Unknown, Wedge, own_wedges
+from carrybook.decision.demand import Demand
 from carrybook.decision.select import WORTH_SAYING
 from carrybook.player.summary import ShotSummary
 from carrybook.world.lie import Lie, Moisture

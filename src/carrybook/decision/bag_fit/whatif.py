@@ -7,10 +7,10 @@ from math import degrees, radians
 
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.decision.bag_fit.bags import Bag, Saving, saving
-from carrybook.decision.bag_fit.demand import Demand
 from carrybook.decision.bag_fit.doubt import Chance, doubt_of
 from carrybook.decision.bag_fit.table import Greens, choose_swings
 from carrybook.decision.bag_fit.wedges import Wedge, bent, unknowns
+from carrybook.decision.demand import Demand
 from carrybook.player.loft_pattern import patterns_of, with_spin
 from carrybook.player.summary import ShotSummary
 from carrybook.world.lie import Lie, Moisture
@@ -128,8 +128,7 @@ def bag_whatif(
     bags = _bags(owned, changes)
     clubs = partial(_clubs, owned_of, tuple(changes))
     unknown = unknowns(clubs(Lie.FAIRWAY, Moisture.DRY))
-    places = tuple(replace(p, firmness_g=None) for p in demand.places)
-    faced = replace(demand, places=places)
+    faced = replace(demand, shots=tuple(replace(s, firmness_g=None) for s in demand.shots))
     doubts = doubt_of(
         clubs, bags, unknown, faced, greens, chance.fewer(),
         progress=lambda share: tell("asking what is not known of changed clubs", 0.4 * share),
