@@ -8,7 +8,8 @@ from benchmarks.timing import best_of
 from carrybook.base.constants import YARD
 from carrybook.decision.bag_fit.bags import all_bags, mean_costs
 from carrybook.decision.bag_fit.demand import demand_over
-from carrybook.decision.bag_fit.table import Greens, build_table
+from carrybook.decision.bag_fit.greens import Greens
+from carrybook.decision.bag_fit.table import build_table
 from carrybook.decision.bag_fit.wedges import candidates
 from carrybook.player.bag import Club, Flight, Shape, Shot
 from carrybook.player.summary import summarise

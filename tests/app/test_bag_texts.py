@@ -10,8 +10,8 @@ from carrybook.app.texts.bag import fit_text, gaps_text, saving_words, tried_tex
 from carrybook.base.constants import YARD
 from carrybook.decision.bag_fit.bags import Saving
 from carrybook.decision.bag_fit.gaps import BagGaps, ClubWorth, PlaceGap
+from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.options import BagFit, BagOption, Taken
-from carrybook.decision.bag_fit.table import Greens
 from carrybook.decision.bag_fit.tryout import TryOut, Verdict
 from carrybook.decision.bag_fit.wedges import NEVER_HIT, Wedge
 from carrybook.decision.bag_fit.whatif import BagChange, ChangeWorth

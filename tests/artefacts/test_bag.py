@@ -12,8 +12,8 @@ from carrybook.artefacts.bag import bag_figure
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError
 from carrybook.decision.bag_fit.bags import Saving
+from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.options import BagFit, BagOption, Taken
-from carrybook.decision.bag_fit.table import Greens
 from carrybook.decision.bag_fit.wedges import NEVER_HIT, Wedge
 from carrybook.decision.demand import Demand
 from carrybook.player.bag import Club, Flight, Shape, Shot

@@ -7,6 +7,7 @@ ball that lands on green ends as on green; one in sand or water stays; any other
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -35,9 +36,11 @@ _USUAL = 2.8  # strokes from about 100 yd of fairway, broadie-2014, for a ball t
 _STAYS = (Surface.BUNKER, Surface.WATER, Surface.OUT_OF_BOUNDS)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class ValueMap:
     """Strokes to hole out from every point around a hole that stands at the origin.
+
+    Two are alike only where they are one and the same.
 
     Parameters
     ----------
@@ -171,8 +174,7 @@ def strokes_left(
     strokes : ndarray, shape (k, n)
         Under every draw, averaged over the maps. [1]
     """
-    strokes = np.array([m.strokes for m in maps])
-    takes = np.array([m.takes for m in maps])
+    strokes, takes = _layers(tuple(maps))
     aside = np.zeros(len(rows)) if asides_m is None else asides_m
     net, out = maps[0], np.empty((len(rows), draws or ends.land.shape[1]))
     distances = np.ascontiguousarray(distances_m, dtype=np.float64)
@@ -210,12 +212,20 @@ def ends_read(
     draws : tuple of int
         The first draw that is looked at, and the one after the last.
     """
-    takes = np.array([m.takes for m in maps])
+    _, takes = _layers(tuple(maps))
     net = maps[0]
     reads_kernel(
         *draws, rows, np.ascontiguousarray(distances_m, dtype=np.float64), asides_m, land, takes,
         net.x0, net.y0, net.step, *found,
     )  # fmt: skip
+
+
+@lru_cache(maxsize=8)
+def _layers(maps: tuple[ValueMap, ...]) -> tuple[Floats, Ints]:
+    """Strokes and takes of maps one upon the other, shape (maps, nx, ny); those of one as it is."""
+    if len(maps) == 1:
+        return maps[0].strokes[None], maps[0].takes[None]
+    return np.array([m.strokes for m in maps]), np.array([m.takes for m in maps])
 
 
 @kernel

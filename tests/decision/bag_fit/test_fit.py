@@ -13,8 +13,9 @@ from carrybook.decision.bag_fit.bags import all_bags, mean_costs, played, saving
 from carrybook.decision.bag_fit.demand import demand_over
 from carrybook.decision.bag_fit.doubt import Chance, doubt_of
 from carrybook.decision.bag_fit.fit import fit_bag, reaching, taken_from
+from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.options import BagFit, Taken, from_short_partials, over_greens
-from carrybook.decision.bag_fit.table import Greens, build_table
+from carrybook.decision.bag_fit.table import build_table
 from carrybook.decision.bag_fit.wedges import (
     NEVER_HIT,
     Unknown,

@@ -10,7 +10,7 @@ from carrybook.base.errors import NoSolutionError
 from carrybook.decision.bag_fit.demand import demand_over
 from carrybook.decision.bag_fit.doubt import Chance
 from carrybook.decision.bag_fit.gaps import BagGaps, gaps_of
-from carrybook.decision.bag_fit.table import Greens
+from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.wedges import candidates
 from carrybook.decision.demand import Demand
 from carrybook.player.summary import ShotSummary

@@ -9,7 +9,8 @@ import pytest
 
 from carrybook.base.constants import FOOT, YARD
 from carrybook.decision.bag_fit.demand import demand_over, on_greens
-from carrybook.decision.bag_fit.table import Greens, Table, build_table
+from carrybook.decision.bag_fit.greens import Greens
+from carrybook.decision.bag_fit.table import Table, build_table
 from carrybook.decision.bag_fit.wedges import Wedge, own_wedges
 from carrybook.decision.demand import Demand
 from carrybook.outcomes.draws import draw

@@ -9,7 +9,7 @@ from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.decision.bag_fit.demand import demand_over
 from carrybook.decision.bag_fit.doubt import Chance
-from carrybook.decision.bag_fit.table import Greens
+from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.wedges import Wedge, own_wedges
 from carrybook.decision.bag_fit.whatif import BagChange, ChangeWorth, bag_whatif, usual_changes
 from carrybook.decision.demand import Demand

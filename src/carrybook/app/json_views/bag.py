@@ -9,8 +9,8 @@ if TYPE_CHECKING:
     from carrybook.app.services.bag import Changes, Tried
     from carrybook.decision.bag_fit.bags import Saving
     from carrybook.decision.bag_fit.gaps import BagGaps
+    from carrybook.decision.bag_fit.greens import Greens
     from carrybook.decision.bag_fit.options import BagFit, BagOption, Taken
-    from carrybook.decision.bag_fit.table import Greens
     from carrybook.decision.demand import Demand
     from carrybook.player.learn.feel import FeelGap
 

@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from carrybook.decision.bag_fit.gaps import BagGaps
+    from carrybook.decision.bag_fit.greens import Greens
     from carrybook.decision.bag_fit.options import BagFit
-    from carrybook.decision.bag_fit.table import Greens
     from carrybook.decision.bag_fit.tryout import TryOut
     from carrybook.decision.bag_fit.whatif import ChangeWorth
     from carrybook.decision.demand import Demand

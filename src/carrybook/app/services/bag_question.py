@@ -14,7 +14,7 @@ from carrybook.player.day import Day
 from carrybook.world.lie import Lie, Moisture
 
 if TYPE_CHECKING:
-    from carrybook.decision.bag_fit.table import Greens
+    from carrybook.decision.bag_fit.greens import Greens
     from carrybook.decision.bag_fit.wedges import Wedge
     from carrybook.decision.demand import Demand
     from carrybook.outcomes.value_map import ValueMap
@@ -63,7 +63,7 @@ class BagQuestion:
 
     def greens(self) -> "Greens":
         """The day and its greens."""
-        from carrybook.decision.bag_fit.table import Greens
+        from carrybook.decision.bag_fit.greens import Greens
 
         firmness, sd = self._asked.firmness
         return Greens(

@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from carrybook.decision.bag_fit.bags import Bag, played
-from carrybook.decision.bag_fit.table import Greens, Table, WedgesOf, build_table
+from carrybook.decision.bag_fit.greens import Greens
+from carrybook.decision.bag_fit.table import Table, WedgesOf, build_table
 from carrybook.decision.bag_fit.wedges import Unknown, Wedge, otherwise
 from carrybook.decision.demand import Demand
 

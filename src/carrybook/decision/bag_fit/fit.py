@@ -17,8 +17,9 @@ from carrybook.decision.bag_fit.bags import (
     saving,
 )
 from carrybook.decision.bag_fit.doubt import Chance, doubt_of
+from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.options import BagFit, BagOption, Taken
-from carrybook.decision.bag_fit.table import Greens, Table, WedgesOf, choose_swings
+from carrybook.decision.bag_fit.table import Table, WedgesOf, choose_swings
 from carrybook.decision.bag_fit.wedges import Wedge, unknowns
 from carrybook.decision.demand import Demand
 from carrybook.decision.select import WORTH_SAYING

@@ -9,8 +9,9 @@ from carrybook.base.errors import NoSolutionError
 from carrybook.decision.bag_fit.bags import Saving, choices, saved, saving
 from carrybook.decision.bag_fit.doubt import Chance
 from carrybook.decision.bag_fit.fit import taken_from
+from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.options import Taken
-from carrybook.decision.bag_fit.table import Greens, WedgesOf, build_table
+from carrybook.decision.bag_fit.table import WedgesOf, build_table
 from carrybook.decision.bag_fit.wedges import Wedge
 from carrybook.decision.demand import Demand
 from carrybook.world.lie import Lie, Moisture

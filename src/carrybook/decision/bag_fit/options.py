@@ -8,7 +8,7 @@ import numpy as np
 
 from carrybook.base.constants import YARD
 from carrybook.decision.bag_fit.bags import Saving
-from carrybook.decision.bag_fit.table import Greens
+from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.wedges import Wedge
 from carrybook.decision.demand import Demand
 from carrybook.decision.select import WORTH_SAYING

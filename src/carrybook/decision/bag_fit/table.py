@@ -8,75 +8,25 @@ the other half judge it, and are bounced and rolled only for what some bag plays
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, fields, replace
-from functools import cache
 
 import numpy as np
 
-from carrybook.base.constants import FOOT, YARD
 from carrybook.base.numerics import Flags, Floats, Ints
-from carrybook.decision.bag_fit.narrow import Tries, best_of_clubs, rounds_of, worth_playing_on
-from carrybook.decision.bag_fit.swings import Bounces, Flown, Rows, endless, fly_all, rows_of
+from carrybook.decision.bag_fit.greens import Greens
+from carrybook.decision.bag_fit.narrow import Aimed, Tries, narrowed, play, tries_from
+from carrybook.decision.bag_fit.swings import Bounces, Flown, Rows, fly_all, rows_of
 from carrybook.decision.bag_fit.wedges import Wedge
 from carrybook.decision.demand import Demand
 from carrybook.outcomes.draws import Draws, draw
 from carrybook.outcomes.simulate import World
-from carrybook.outcomes.value_map import ValueMap, ends_read, invented_green, strokes_left
-from carrybook.physics.strike import lie_effect
-from carrybook.world.air import REFERENCE_DAY, Air
-from carrybook.world.ground import Surface
+from carrybook.outcomes.value_map import ValueMap
 from carrybook.world.lie import Lie, Moisture
-from carrybook.world.wind import CALM, Wind
 
-__all__ = ["Chosen", "Greens", "Table", "WedgesOf", "build_table", "choose_swings"]
-
-# Ours: how far the ends of a swing are moved to stand for those between two that are played; aims
-# on a real green; how much nearer or further than its place a swing may carry; where holes are cut,
-# behind the middle of the green.
-_MOVED = np.array([-5.0, 0.0, 5.0]) / 3.0 * YARD
-_ASIDES = np.array([0.0, -6.0, -3.0, 3.0, 6.0]) * YARD
-_SLACK = 0.3  # m: so much past the ends of the partials is the end
-_SHORT, _PAST = 30.0 * YARD, 12.0 * YARD
-_HOLES = (-8.0 * YARD, 0.0, 8.0 * YARD)
-_FAR = (-1.0e4, 0.0)
+__all__ = ["Chosen", "Table", "WedgesOf", "build_table", "choose_swings"]
 
 WedgesOf = Callable[[Lie, Moisture], Sequence[Wedge]]
 Progress = Callable[[str, float], None]
 Bags = Sequence[Sequence[int]]
-
-
-@dataclass(frozen=True, slots=True)
-class Greens:
-    """The day and the greens of all places.
-
-    Parameters
-    ----------
-    air : Air
-        The air.
-    firmness_g, firmness_sd_g : float
-        Where a place does not say its own, and how unsure it is. [Clegg gravities]
-    stimp_m : float
-        Green speed. [m]
-    holes_m : tuple of float
-        Where holes are cut, behind the middle of the green; each as often as the others. [m]
-    wind : Wind
-        Along every line.
-    course : tuple of ValueMap
-        Real greens, each with its hole; none: invented ones.
-    """
-
-    air: Air = REFERENCE_DAY
-    firmness_g: float = 90.0
-    firmness_sd_g: float = 10.0
-    stimp_m: float = 10.0 * FOOT
-    holes_m: tuple[float, ...] = _HOLES
-    wind: Wind = CALM
-    course: tuple[ValueMap, ...] = ()
-
-    def maps(self) -> list[list[ValueMap]]:
-        """The maps of each green; an invented one has a map for each place of the hole."""
-        if self.course:
-            return [[each] for each in self.course]
-        return [_invented(self.holes_m, self.stimp_m)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -220,7 +170,9 @@ def choose_swings(
     for done, ((lie, moisture), where) in enumerate(lies.items()):
         tell(f"flying every swing off {lie}, {moisture}", done / len(lies))
         rows = rows_of(wedges_of(lie, moisture))
-        flown, carry_m = fly_all(_world(greens[0], lie, moisture), rows.swings, draws)
+        flown, carry_m = fly_all(
+            greens[0].world(lie, moisture, greens[0].firmness_g), rows.swings, draws
+        )
         off = _Off(lie, moisture, rows, flown, carry_m, _some(draws, 0, count))
         for number, here in enumerate(greens):
             begun = (done + 0.2 + 0.8 * number / len(greens)) / len(lies)
@@ -269,106 +221,32 @@ def _alone(wedges: Sequence[Wedge]) -> Bags:
     return [(k,) for k in range(len(wedges))]
 
 
-@cache
-def _invented(holes_m: tuple[float, ...], stimp_m: float) -> list[ValueMap]:
-    return [invented_green(hole, stimp_m=stimp_m) for hole in holes_m]
-
-
-def _world(greens: Greens, lie: Lie, moisture: Moisture) -> World:
-    return World(
-        ground=endless(Surface.GREEN), start=np.zeros(3), hole=_FAR, line_right_rad=0.0,
-        air=greens.air, wind=greens.wind, wind_level_m=0.0, lie=lie_effect(lie, moisture),
-        firmness_g=greens.firmness_g, firmness_sd_g=greens.firmness_sd_g, stimp_m=greens.stimp_m,
-    )  # fmt: skip
-
-
 def _choose(
     table: Chosen, where: list[int], off: _Off, greens: Greens, together: Bags
 ) -> list[_Held]:
     """Fill the columns of some places off one lie; give what judges them, by firmness."""
-    maps = greens.maps()
-    asides = _ASIDES if greens.course else _ASIDES[:1]
+    maps, shots = greens.maps(), table.demand.shots
     by_firmness: dict[float, list[int]] = {}
     for k in where:
-        firmness = table.demand.shots[k].firmness_g or greens.firmness_g
-        by_firmness.setdefault(firmness, []).append(k)
+        by_firmness.setdefault(shots[k].firmness_g or greens.firmness_g, []).append(k)
     held = []
     for firmness, some in by_firmness.items():
-        world = _world(replace(greens, firmness_g=firmness), off.lie, off.moisture)
-        tries = {k: _worth_trying(table.demand.shots[k].distance_m, off, asides) for k in some}
-        best = _narrowed(table.demand, tries, off, world, maps, together)
+        world = greens.world(off.lie, off.moisture, firmness)
+        aimed = {
+            k: Aimed(
+                tries_from(shots[k].distance_m, off.rows, off.carry_m, greens.asides_m),
+                maps[shots[k].green],
+            )
+            for k in some
+        }
+        early = off.flown.part(slice(None), slice(0, len(off.draws)))
+        best = narrowed(Bounces(early, world, off.draws), aimed, len(off.draws), together)
         for k, (found, means) in best.items():
             _fill(table, k, found, means, off.rows)
         swings = np.unique([s for found, _ in best.values() for s in found.swing])
-        flown = off.flown.part(swings, slice(len(off.draws), None))
-        held.append(_Held(some, swings, flown, world, maps))
+        late = off.flown.part(swings, slice(len(off.draws), None))
+        held.append(_Held(some, swings, late, world, maps))
     return held
-
-
-def _worth_trying(distance_m: float, off: _Off, asides_m: Floats) -> Tries:
-    """Swings that carry near enough, a little more or less than was played, within the partials.
-
-    Of a shot that carries nowhere near, the swing that comes nearest.
-    """
-    rows, carry_m = off.rows, off.carry_m
-    tried = (carry_m > distance_m - _SHORT) & (carry_m < distance_m + _PAST)
-    for w, k in {(int(a), int(b)) for a, b in zip(rows.wedge, rows.shot, strict=True)}:
-        mine = np.flatnonzero((rows.wedge == w) & (rows.shot == k))
-        if not tried[mine].any():
-            tried[mine[np.argmin(np.abs(carry_m[mine] - distance_m))]] = True
-    swing = np.repeat(np.flatnonzero(tried), len(_MOVED))
-    moved = np.tile(_MOVED, int(tried.sum()))
-    feel = rows.feel_m[swing] * (1.0 + moved / carry_m[swing])
-    sides = len(asides_m)
-    every = Tries(
-        np.tile(swing, sides), np.tile(rows.wedge[swing], sides),
-        np.tile(distance_m - moved, sides), np.repeat(asides_m, len(swing)), np.tile(feel, sides),
-    )  # fmt: skip
-    low, high = rows.shortest_m[every.swing], rows.longest_m[every.swing]
-    return every.only((every.feel_m >= low - _SLACK) & (every.feel_m <= high + _SLACK))
-
-
-def _narrowed(
-    demand: Demand,
-    tries: dict[int, Tries],
-    off: _Off,
-    world: World,
-    maps: list[list[ValueMap]],
-    together: Bags,
-) -> dict[int, tuple[Tries, Floats]]:
-    """The best try of every club that is left at each place, and what it costs on average."""
-    flown = off.flown.part(slice(None), slice(0, len(off.draws)))
-    bounces, begun = Bounces(flown, world, off.draws), 0
-    best: dict[int, tuple[Tries, Floats]] = {}
-    for upto in rounds_of(len(off.draws)):
-        _play(bounces, [(t, maps[demand.shots[k].green]) for k, t in tries.items()], begun, upto)
-        for k, some in tries.items():
-            target = maps[demand.shots[k].green]
-            strokes = strokes_left(
-                bounces.ends, some.swing, some.away_m, target, some.aside_m, draws=upto
-            )
-            if upto < len(off.draws):
-                tries[k] = some.only(worth_playing_on(some.club, strokes, together))
-            else:
-                means = strokes.mean(axis=1)
-                which = np.array(list(best_of_clubs(some.club, means).values()))
-                best[k] = some.only(which), means[which]
-        begun = upto
-    return best
-
-
-def _play(
-    bounces: Bounces, aimed: Sequence[tuple[Tries, list[ValueMap]]], first: int, last: int
-) -> None:
-    """Play all that tries read under draws first..last."""
-    shape = bounces.ends.land.shape[:2]
-    asked: tuple[Flags, Flags] = np.zeros(shape, dtype=bool), np.zeros(shape, dtype=bool)
-    for some, target in aimed:
-        ends_read(
-            bounces.ends.land, some.swing, some.away_m, target, some.aside_m, asked,
-            draws=(first, last),
-        )  # fmt: skip
-    bounces.play(*asked)
 
 
 def _fill(table: Chosen, k: int, found: Tries, means: Floats, rows: Rows) -> None:
@@ -387,9 +265,7 @@ def _judge(table: Chosen, held: _Held, asked: Flags, strokes: Floats) -> None:
         swing = np.searchsorted(held.swings, table.swing[clubs, k])
         away, aside = table.away_m[clubs, k], table.aside_m[clubs, k]
         some = Tries(swing, clubs, away, aside, table.feel_m[clubs, k])
-        aimed[k] = some, held.maps[table.demand.shots[k].green]
-    _play(bounces, list(aimed.values()), 0, len(table.draws))
-    for k, (some, target) in aimed.items():
-        strokes[some.club, k] = strokes_left(
-            bounces.ends, some.swing, some.away_m, target, some.aside_m
-        )
+        aimed[k] = Aimed(some, held.maps[table.demand.shots[k].green])
+    play(bounces, aimed.values(), 0, len(table.draws))
+    for k, each in aimed.items():
+        strokes[each.tries.club, k] = each.read(bounces, len(table.draws))

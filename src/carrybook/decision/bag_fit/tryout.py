@@ -11,7 +11,8 @@ from carrybook.base.errors import NoSolutionError
 from carrybook.base.numerics import Flags, Ints
 from carrybook.decision.bag_fit.bags import SURE, Saving, choices, saving
 from carrybook.decision.bag_fit.doubt import Chance, doubt_of
-from carrybook.decision.bag_fit.table import Greens, Table, build_table
+from carrybook.decision.bag_fit.greens import Greens
+from carrybook.decision.bag_fit.table import Table, build_table
 from carrybook.decision.bag_fit.wedges import Unknown, Wedge, own_wedges
 from carrybook.decision.demand import Demand
 from carrybook.decision.select import WORTH_SAYING

@@ -8,7 +8,8 @@ from math import degrees, radians
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.decision.bag_fit.bags import Bag, Saving, saving
 from carrybook.decision.bag_fit.doubt import Chance, doubt_of
-from carrybook.decision.bag_fit.table import Greens, choose_swings
+from carrybook.decision.bag_fit.greens import Greens
+from carrybook.decision.bag_fit.table import choose_swings
 from carrybook.decision.bag_fit.wedges import Wedge, bent, unknowns
 from carrybook.decision.demand import Demand
 from carrybook.player.loft_pattern import patterns_of, with_spin
