@@ -8,9 +8,10 @@ import numpy as np
 import pytest
 
 from carrybook.base.constants import FOOT, YARD
+from carrybook.decision.bag_fit.bags import choices
 from carrybook.decision.bag_fit.demand import demand_over, on_greens
 from carrybook.decision.bag_fit.greens import Greens
-from carrybook.decision.bag_fit.table import Table, build_table
+from carrybook.decision.bag_fit.table import Table, build_table, choose_swings
 from carrybook.decision.bag_fit.wedges import Wedge, own_wedges
 from carrybook.decision.demand import Demand
 from carrybook.outcomes.draws import draw
@@ -181,3 +182,32 @@ def test_progress_is_told(wedges: tuple[Wedge, ...]) -> None:
     )  # fmt: skip
     assert told == sorted(told)
     assert told[-1] == 1.0
+
+
+def test_greens_of_several_firmnesses_at_once_are_as_each_alone(wedges: tuple[Wedge, ...]) -> None:
+    demand = Demand((FacedShot(70.0 * YARD), FacedShot(95.0 * YARD, Lie.LIGHT_ROUGH)), "")
+    both = [replace(MIDDLE, firmness_g=g) for g in (70.0, 130.0)]
+    chosen = choose_swings(lambda _lie, _wet: wedges, demand, both, count=128)
+    for greens, found in zip(both, chosen, strict=True):
+        alone = table_of(wedges, demand, greens, 128)
+        np.testing.assert_array_equal(found.first, alone.first)
+        np.testing.assert_array_equal(found.judged().strokes, alone.strokes)
+
+
+def test_held_against_each_other_bags_take_what_they_took_and_the_rest_is_left_out(
+    wedges: tuple[Wedge, ...], plain: Table
+) -> None:
+    """Clubs far behind are given up, what no bag takes is not judged; the rest is the same."""
+    bags = [(0, 1, 2), (1, 2)]
+    some = build_table(lambda _l, _w: wedges, plain.demand, MIDDLE, count=256, bags=bags)
+    places = np.arange(len(plain.demand.shots))
+    for bag in bags:
+        taken = choices(some, bag)
+        np.testing.assert_array_equal(taken, choices(plain, bag))
+        np.testing.assert_array_equal(some.first[taken, places], plain.first[taken, places])
+        np.testing.assert_array_equal(some.strokes[taken, places], plain.strokes[taken, places])
+        np.testing.assert_array_equal(some.feel_m[taken, places], plain.feel_m[taken, places])
+        np.testing.assert_array_equal(some.shot[taken, places], plain.shot[taken, places])
+    assert np.isinf(some.first).any()
+    judged = np.isfinite(some.strokes[..., 0])
+    assert judged.sum() == len({(k, p) for bag in bags for p, k in enumerate(choices(some, bag))})
