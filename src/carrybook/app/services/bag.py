@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 __all__ = ["Changes", "Tried", "change_bag", "draw_bag", "fit_book", "gaps_of_book", "try_shot"]
 
 Told = Callable[[str, float], None]
+_READING = 0.1  # about the share of the time that book, greens and clubs take
 _MUCH = 0.3  # ours: so much of a saving is worth a word
 _INVENTED = "greens are level and round, 30 yd across, the hole in front, middle or at the back"
 _COURSE = (
@@ -92,11 +93,12 @@ def fit_book(
     from carrybook.decision.bag_fit.doubt import Chance
     from carrybook.decision.bag_fit.fit import fit_bag
 
+    tell = _begun(progress)
     question = BagQuestion(book, asked, day)
     others = _require_room(book, asked)
     fit = fit_bag(
         question.candidates, question.demand(), question.greens(), sizes=asked.sizes(),
-        keep=asked.keep, chance=Chance(seed=seed), progress=progress,
+        keep=asked.keep, chance=Chance(seed=seed), progress=tell,
     )  # fmt: skip
     return replace(fit, doubts=tuple(_fit_doubts(fit, day, asked, others)))
 
@@ -108,13 +110,14 @@ def gaps_of_book(
     from carrybook.decision.bag_fit.doubt import Chance
     from carrybook.decision.bag_fit.gaps import gaps_of
 
+    tell = _begun(progress)
     question = BagQuestion(book, asked, day)
     gaps = gaps_of(
         question.candidates,
         question.demand(),
         question.greens(),
         chance=Chance(seed=seed),
-        progress=progress,
+        progress=tell,
     )
     return replace(gaps, doubts=(*_doubts(day, asked), _guessed(), _PUTTS))
 
@@ -127,6 +130,7 @@ def change_bag(
     from carrybook.decision.bag_fit.whatif import BagChange, bag_whatif, usual_changes
     from carrybook.world.firmness import FIRMNESS
 
+    tell = _begun(progress)
     question = BagQuestion(book, asked, day)
     demand, greens = question.demand(), question.greens()
     club, loft, spin = asked.asked()
@@ -137,7 +141,7 @@ def change_bag(
         changes = list(usual_changes(question.wedges()))
     firmnesses = tuple(FIRMNESS.values())
     worths = bag_whatif(
-        question.owned, changes, demand, greens, firmnesses, chance=chance, progress=progress
+        question.owned, changes, demand, greens, firmnesses, chance=chance, progress=tell
     )
     bent = (
         "a club with another loft is taken to carry within 1.5 %, scatter within 5 %, launch within"
@@ -163,6 +167,7 @@ def try_shot(
     from carrybook.decision.bag_fit.doubt import Chance
     from carrybook.decision.bag_fit.tryout import try_out
 
+    tell = _begun(progress)
     question = BagQuestion(book, asked, day)
     label = _label_of(question.summaries(Lie.FAIRWAY, Moisture.DRY), asked.label)
     tried = next(s for s in question.summaries(Lie.FAIRWAY, Moisture.DRY) if s.shot.label == label)
@@ -178,7 +183,7 @@ def try_shot(
         demand,
         question.greens(),
         chance=Chance(seed=seed),
-        progress=progress,
+        progress=tell,
     )
     called, intended = _felt(book, tried)
     return Tried(answer, called, intended, (*_doubts(day, asked), _PUTTS))
@@ -195,6 +200,14 @@ def draw_bag(path: Path, fit: "BagFit", units: str) -> None:
     from carrybook.artefacts.bag import bag_figure
 
     save_figure(path, bag_figure(fit, units=units))
+
+
+def _begun(progress: Told | None) -> Told:
+    """Say that the book and the greens are read, and give what tells of the rest."""
+    if progress is None:
+        return lambda _what, _share: None
+    progress("reading your book and the greens", 0.0)
+    return lambda what, share: progress(what, _READING + (1.0 - _READING) * share)
 
 
 def _require_room(book: Path | None, asked: FitForm) -> int:

@@ -72,10 +72,12 @@ def doubt_of(
     -----
     Each thing that is not known is moved by one standard deviation, in all unknown clubs of a bag
     together (a player who hits one loft high hits the next one high, ours), and the best swings are
-    chosen anew: the player is taken to learn the club. The squares add up.
+    chosen anew: the player is taken to learn the club. The squares add up. Bags of known clubs are
+    not played.
     """
-    strange = sorted({k for bag in bags for k in bag if k in unknown})
-    needed = sorted({k for bag in bags for k in bag})
+    unsure = [bag for bag in bags if any(k in unknown for k in bag)]
+    strange = sorted({k for bag in unsure for k in bag if k in unknown})
+    needed = sorted({k for bag in unsure for k in bag})
     if not strange:
         return [0.0] * len(bags)
 
@@ -84,14 +86,16 @@ def doubt_of(
         turned = [otherwise(all_of_them[k], unknown[k]) for k in strange]
         return [all_of_them[k] for k in needed] + [w for some in turned for w in some]
 
-    known = [tuple(needed.index(k) for k in bag) for bag in bags]
-    turned = [[_turned(bag, kind, needed, strange) for kind in range(_KINDS)] for bag in bags]
+    known = [tuple(needed.index(k) for k in bag) for bag in unsure]
+    turned = [[_turned(bag, kind, needed, strange) for kind in range(_KINDS)] for bag in unsure]
     table = build_table(
         clubs, demand, greens, count=chance.count, seed=chance.seed,
         bags=[*known, *(bag for four in turned for bag in four)],
         progress=None if progress is None else lambda _what, share: progress(share),
     )  # fmt: skip
-    return [_doubt(table, *both) for both in zip(known, turned, strict=True)]
+    rows = zip(unsure, known, turned, strict=True)
+    doubts = {bag: _doubt(table, mine, four) for bag, mine, four in rows}
+    return [doubts.get(bag, 0.0) for bag in bags]
 
 
 def _turned(bag: Bag, kind: int, needed: list[int], strange: list[int]) -> Bag:

@@ -80,14 +80,14 @@ def fit_bag(
     least = [tuple(dict.fromkeys((*kept, *always, k))) for k in range(len(wedges))]
     (chosen,) = choose_swings(
         wedges_of, demand, (greens,), count=chance.count, seed=chance.seed, bags=least,
-        progress=lambda what, share: tell(what, 0.5 * share),
+        progress=lambda what, share: tell(what, 0.6 * share),
     )  # fmt: skip
     found, count, alike = _search(chosen, sizes, always, kept)
-    tell("judging the best bags", 0.5)
+    tell("judging the best bags", 0.6)
     table = chosen.judged([*found, mine])
     doubts = doubt_of(
         wedges_of, found, unknowns(wedges), demand, greens, chance.fewer(),
-        progress=lambda share: tell("asking what is not known of new clubs", 0.55 + 0.45 * share),
+        progress=lambda share: tell("asking what is not known of new clubs", 0.65 + 0.35 * share),
     )  # fmt: skip
     has = len(mine) > len(kept)
     pairs = zip(found, doubts, strict=True)
