@@ -3,7 +3,7 @@
 A try that is far behind under the first draws is not played under the others.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -105,7 +105,12 @@ def tries_from(distance_m: float, rows: Rows, carry_m: Floats, asides_m: Sequenc
 
 
 def narrowed(
-    bounces: Bounces, aimed: dict[int, Aimed], count: int, together: Sequence[Clubs]
+    bounces: Bounces,
+    aimed: dict[int, Aimed],
+    count: int,
+    together: Sequence[Clubs],
+    *,
+    told: Callable[[float], None] = lambda _share: None,
 ) -> dict[int, tuple[Tries, Floats]]:
     """Play tries round by round, and find the best of every club that is left.
 
@@ -119,6 +124,8 @@ def narrowed(
         Draws in all.
     together : sequence of sequences of int
         Clubs that are held against each other.
+    told : callable, optional
+        Told before each round which share of the draws is done.
 
     Returns
     -------
@@ -128,6 +135,7 @@ def narrowed(
     best: dict[int, tuple[Tries, Floats]] = {}
     left, begun = dict(aimed), 0
     for upto in rounds_of(count):
+        told(begun / count)
         play(bounces, left.values(), begun, upto)
         for k, some in left.items():
             strokes = some.read(bounces, upto)

@@ -8,6 +8,7 @@ the other half judge it, and are bounced and rolled only for what some bag plays
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, fields, replace
+from functools import partial
 
 import numpy as np
 
@@ -24,8 +25,12 @@ from carrybook.world.lie import Lie, Moisture
 
 __all__ = ["Chosen", "Table", "WedgesOf", "build_table", "choose_swings"]
 
+# About the share of the time off one lie that flights take; of all, before what is chosen is judged.
+_FLYING, _CHOOSING = 0.2, 0.9
+
 WedgesOf = Callable[[Lie, Moisture], Sequence[Wedge]]
 Progress = Callable[[str, float], None]
+Told = Callable[[float], None]
 Bags = Sequence[Sequence[int]]
 
 
@@ -122,10 +127,14 @@ def build_table(
 
     Parameters are those of :func:`choose_swings`, for one kind of green.
     """
+    tell = progress or (lambda _what, _share: None)
     (chosen,) = choose_swings(
-        wedges_of, demand, (greens,), count=count, seed=seed, bags=bags, progress=progress
-    )
-    return chosen.judged(bags)
+        wedges_of, demand, (greens,), count=count, seed=seed, bags=bags,
+        progress=lambda what, share: tell(what, _CHOOSING * share),
+    )  # fmt: skip
+    table = chosen.judged(bags)
+    tell("done", 1.0)
+    return table
 
 
 def choose_swings(
@@ -175,9 +184,10 @@ def choose_swings(
         )
         off = _Off(lie, moisture, rows, flown, carry_m, _some(draws, 0, count))
         for number, here in enumerate(greens):
-            begun = (done + 0.2 + 0.8 * number / len(greens)) / len(lies)
-            tell(f"choosing swings off {lie}, {moisture}", begun)
-            held[number] += _choose(tables[number], where, off, here, together)
+            begun = (done + _FLYING + number * (1.0 - _FLYING) / len(greens)) / len(lies)
+            part = (1.0 - _FLYING) / len(greens) / len(lies)
+            told = _part(partial(tell, f"choosing swings off {lie}, {moisture}"), begun, part)
+            held[number] += _choose(tables[number], where, off, here, together, told)
     tell("done", 1.0)
     return tuple(replace(t, held=tuple(h)) for t, h in zip(tables, held, strict=True))
 
@@ -221,8 +231,18 @@ def _alone(wedges: Sequence[Wedge]) -> Bags:
     return [(k,) for k in range(len(wedges))]
 
 
+def _part(told: Told, begun: float, part: float) -> Told:
+    """What tells the share of a part, as a share of the whole."""
+    return lambda share: told(begun + part * share)
+
+
 def _choose(
-    table: Chosen, where: list[int], off: _Off, greens: Greens, together: Bags
+    table: Chosen,
+    where: list[int],
+    off: _Off,
+    greens: Greens,
+    together: Bags,
+    told: Told,
 ) -> list[_Held]:
     """Fill the columns of some places off one lie; give what judges them, by firmness."""
     maps, shots = greens.maps(), table.demand.shots
@@ -230,7 +250,7 @@ def _choose(
     for k in where:
         by_firmness.setdefault(shots[k].firmness_g or greens.firmness_g, []).append(k)
     held = []
-    for firmness, some in by_firmness.items():
+    for done, (firmness, some) in enumerate(by_firmness.items()):
         world = greens.world(off.lie, off.moisture, firmness)
         aimed = {
             k: Aimed(
@@ -240,7 +260,10 @@ def _choose(
             for k in some
         }
         early = off.flown.part(slice(None), slice(0, len(off.draws)))
-        best = narrowed(Bounces(early, world, off.draws), aimed, len(off.draws), together)
+        best = narrowed(
+            Bounces(early, world, off.draws), aimed, len(off.draws), together,
+            told=_part(told, done / len(by_firmness), 1.0 / len(by_firmness)),
+        )  # fmt: skip
         for k, (found, means) in best.items():
             _fill(table, k, found, means, off.rows)
         swings = np.unique([s for found, _ in best.values() for s in found.swing])
