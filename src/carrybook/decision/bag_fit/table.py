@@ -25,7 +25,7 @@ from carrybook.world.lie import Lie, Moisture
 
 __all__ = ["Chosen", "Table", "WedgesOf", "build_table", "choose_swings"]
 
-# About the share of the time off one lie that flights take; of all, before what is chosen is judged.
+# About the share of the time off one lie that flights take; of all, until swings are chosen.
 _FLYING, _CHOOSING = 0.2, 0.9
 
 WedgesOf = Callable[[Lie, Moisture], Sequence[Wedge]]
