@@ -1,7 +1,9 @@
 """What a player faces, from recorded rounds, a file or a word: for the bag and for practice alike.
 
-The bag goes by shares and practice by times a round, each counted in its own steps and within its
-own limits; both count with the functions here and make a :class:`Demand`.
+Both count with the functions here and make a :class:`Demand`. What they ask of it differs, and each
+says so beside its own counting: the bag wants shares, in steps of 5 yd because another loft moves a
+carry by little more, dew and dry apart because dew takes spin; practice wants times a round, in
+steps of 10 yd because a session has room for a few targets, wherever the dew lies.
 """
 
 from collections.abc import Iterable

@@ -16,7 +16,7 @@ from carrybook.decision.bag_fit.narrow import (
     tries_from,
     worth_playing_on,
 )
-from carrybook.decision.bag_fit.swings import Bounces, fly_all, rows_of
+from carrybook.decision.bag_fit.swings import bounces_of, fly_all, rows_of
 from carrybook.decision.bag_fit.wedges import Wedge, own_wedges
 from carrybook.outcomes.draws import draw
 from carrybook.player.summary import ShotSummary
@@ -100,8 +100,8 @@ def test_round_by_round_the_same_wins_as_when_all_is_played(wedges: tuple[Wedge,
         k: Aimed(tries_from(yards * YARD, rows, carry, (0.0,)), greens.maps()[0])
         for k, yards in enumerate((60.0, 75.0, 95.0))
     }
-    best = narrowed(Bounces(flown, world, draws), aimed, count, [(0,), (1,), (2,)])
-    full = Bounces(flown, world, draws)
+    best = narrowed(bounces_of(flown, world, draws), aimed, count, [(0,), (1,), (2,)])
+    full = bounces_of(flown, world, draws)
     every = np.ones(full.ends.land.shape[:2], dtype=bool)
     full.play(every, every)
     for k, each in aimed.items():

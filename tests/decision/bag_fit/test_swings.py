@@ -9,7 +9,7 @@ import pytest
 
 from carrybook.base.constants import YARD
 from carrybook.decision.bag_fit.greens import Greens
-from carrybook.decision.bag_fit.swings import Bounces, endless, fly_all, rows_of
+from carrybook.decision.bag_fit.swings import bounces_of, endless, fly_all, rows_of
 from carrybook.decision.bag_fit.wedges import Wedge, own_wedges
 from carrybook.outcomes.draws import draw
 from carrybook.outcomes.simulate import simulate
@@ -44,7 +44,7 @@ def test_the_middle_ball_lands_on_the_line(wedges: tuple[Wedge, ...]) -> None:
     rows = rows_of(own_wedges(curving))
     flown, carry = fly_all(WORLD, rows.swings, DRAWS)
     assert (np.abs(flown.turn) > radians(0.5)).all()
-    land = Bounces(flown, WORLD, DRAWS).ends.land
+    land = bounces_of(flown, WORLD, DRAWS).ends.land
     middle = np.median(land[..., 0], axis=1)
     np.testing.assert_allclose(middle, carry, rtol=0.01)
     assert (np.abs(np.median(land[..., 1], axis=1)) < 0.02 * carry).all()
@@ -54,7 +54,7 @@ def test_it_ends_where_a_whole_simulation_ends(wedges: tuple[Wedge, ...]) -> Non
     """One long step of skid and one of rest are exact on the level: the usual steps agree."""
     rows = rows_of(wedges)
     flown, _ = fly_all(WORLD, rows.swings, DRAWS)
-    bounces = Bounces(replace(flown, turn=np.zeros(len(rows.swings))), WORLD, DRAWS)
+    bounces = bounces_of(replace(flown, turn=np.zeros(len(rows.swings))), WORLD, DRAWS)
     every = np.ones((len(rows.swings), len(DRAWS)), dtype=bool)
     bounces.play(every, every)
     found = (bounces.ends.green, bounces.ends.other)
@@ -70,7 +70,7 @@ def test_only_what_is_asked_for_is_played(wedges: tuple[Wedge, ...]) -> None:
     shape = (len(rows.swings), len(DRAWS))
     some, none = np.zeros(shape, dtype=bool), np.zeros(shape, dtype=bool)
     some[1, 3:9] = True
-    one, all_of_it = Bounces(flown, WORLD, DRAWS), Bounces(flown, WORLD, DRAWS)
+    one, all_of_it = bounces_of(flown, WORLD, DRAWS), bounces_of(flown, WORLD, DRAWS)
     one.play(some, none)
     all_of_it.play(~none, none)
     np.testing.assert_array_equal(one.ends.green[some], all_of_it.ends.green[some])

@@ -19,7 +19,7 @@ from carrybook.outcomes.swing import Swing, swings_of
 from carrybook.outcomes.value_map import Ends
 from carrybook.world.ground import Ground, Surface, flat_ground
 
-__all__ = ["EXTENT", "Bounces", "Flown", "Rows", "endless", "fly_all", "rows_of"]
+__all__ = ["EXTENT", "Bounces", "Flown", "Rows", "bounces_of", "endless", "fly_all", "rows_of"]
 
 _STEP = 5.0 * YARD  # ours: between two swings that are played
 EXTENT = 300.0  # m
@@ -120,15 +120,26 @@ def fly_all(world: World, swings: Sequence[Swing], draws: Draws) -> tuple[Flown,
     return Flown(struck, landings, turn), np.hypot(*middle.T)
 
 
+@dataclass(frozen=True, slots=True)
 class Bounces:
-    """Where flown balls end, on green and on fairway, as far as they were asked for."""
+    """Where flown balls end, as far as that was asked for.
 
-    def __init__(self, flown: Flown, world: World, draws: Draws) -> None:
-        self._flown = flown
-        self._turf = turf_rows(world, draws)
-        self._worlds = [replace(world, ground=endless(s)) for s in (Surface.GREEN, Surface.FAIRWAY)]
-        land = _turned(flown.landings[..., 0:2], flown.turn[:, None])
-        self.ends = Ends(land, np.zeros_like(land), np.zeros_like(land))
+    Parameters
+    ----------
+    flown : Flown
+        The balls, k swings under n draws.
+    worlds : tuple of World
+        Endless green, and endless fairway.
+    turf : ndarray, shape (n, 8)
+        The green under each draw, columns :data:`carrybook.physics.turf.TURF_ROW`.
+    ends : Ends
+        First touch of all balls, and the ends of those that were played; 0 of others. [m]
+    """
+
+    flown: Flown
+    worlds: tuple[World, World]
+    turf: Floats
+    ends: Ends
 
     def play(self, on_green: Flags, elsewhere: Flags) -> None:
         """Play balls to where they end.
@@ -140,14 +151,32 @@ class Bounces:
         """
         wanted = (on_green, elsewhere)
         ends = (self.ends.green, self.ends.other)
-        for world, some, out in zip(self._worlds, wanted, ends, strict=True):
+        for world, some, out in zip(self.worlds, wanted, ends, strict=True):
             if some.any():
                 ended = play_on(
-                    world, self._flown.struck, self._flown.landings, self._turf, some,
+                    world, self.flown.struck, self.flown.landings, self.turf, some,
                     stride=_STRIDE,
                 )  # fmt: skip
-                turn = np.broadcast_to(self._flown.turn[:, None], some.shape)[some]
+                turn = np.broadcast_to(self.flown.turn[:, None], some.shape)[some]
                 out[some] = _turned(ended[:, 0:2], turn)
+
+
+def bounces_of(flown: Flown, world: World, draws: Draws) -> Bounces:
+    """What plays flown balls on, none of them played yet.
+
+    Parameters
+    ----------
+    flown : Flown
+        The balls.
+    world : World
+        Everything around the swing; what lies on its ground does not count.
+    draws : Draws
+        The shared chance.
+    """
+    green, fairway = (replace(world, ground=endless(s)) for s in (Surface.GREEN, Surface.FAIRWAY))
+    land = _turned(flown.landings[..., 0:2], flown.turn[:, None])
+    ends = Ends(land, np.zeros_like(land), np.zeros_like(land))
+    return Bounces(flown, (green, fairway), turf_rows(world, draws), ends)
 
 
 def _turned(points: Floats, turn: Floats) -> Floats:

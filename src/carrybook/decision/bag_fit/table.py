@@ -15,7 +15,7 @@ import numpy as np
 from carrybook.base.numerics import Flags, Floats, Ints
 from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.narrow import Aimed, Tries, narrowed, play, tries_from
-from carrybook.decision.bag_fit.swings import Bounces, Flown, Rows, fly_all, rows_of
+from carrybook.decision.bag_fit.swings import Flown, Rows, bounces_of, fly_all, rows_of
 from carrybook.decision.bag_fit.wedges import Wedge
 from carrybook.decision.demand import Demand
 from carrybook.outcomes.draws import Draws, draw
@@ -261,7 +261,7 @@ def _choose(
         }
         early = off.flown.part(slice(None), slice(0, len(off.draws)))
         best = narrowed(
-            Bounces(early, world, off.draws), aimed, len(off.draws), together,
+            bounces_of(early, world, off.draws), aimed, len(off.draws), together,
             told=_part(told, done / len(by_firmness), 1.0 / len(by_firmness)),
         )  # fmt: skip
         for k, (found, means) in best.items():
@@ -281,7 +281,7 @@ def _fill(table: Chosen, k: int, found: Tries, means: Floats, rows: Rows) -> Non
 
 def _judge(table: Chosen, held: _Held, asked: Flags, strokes: Floats) -> None:
     """Play what is asked for of some places, and read what it costs under fresh draws."""
-    bounces = Bounces(held.flown, held.world, table.draws)
+    bounces = bounces_of(held.flown, held.world, table.draws)
     aimed = {}
     for k in held.where:
         clubs = np.flatnonzero(asked[:, k])
