@@ -19,8 +19,8 @@ from carrybook.outcomes.plain_green import expected_strokes
 from carrybook.player.level import Player, Scatter, scatter_prior
 from carrybook.world.lie import Lie
 
-CLEAN = [f for f in usual_demand().faced if f.lie is Lie.FAIRWAY]
-TARGETS = np.array([f.target_m for f in CLEAN])
+CLEAN = [f for f in usual_demand().shots if f.lie is Lie.FAIRWAY]
+TARGETS = np.array([f.distance_m for f in CLEAN])
 TIMES = np.array([f.times for f in CLEAN]) * 1.5  # rough counted with its distance
 PLAYERS, WEEKS, BLOCKS, BALLS = 200, 10, 6, 6  # six blocks of six balls a week
 FIRST = 20  # balls logged of each distance before the first week

@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Callable
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -11,8 +12,11 @@ from typer.testing import CliRunner, Result
 from carrybook import app as rooms
 from carrybook.app.cli import app
 from carrybook.app.forms.bag import BagForm, FitForm, TryOutForm, WhatIfForm
+from carrybook.app.services.bag import change_bag, fit_book, gaps_of_book, try_shot
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError
+from carrybook.player.day import Day
+from carrybook.world.air import REFERENCE_DAY
 
 Ask = Callable[..., Result]
 DATA = Path(rooms.__file__).parent / "demo_data"
@@ -26,12 +30,16 @@ SHOTS = (
 
 
 @pytest.fixture(scope="module")
-def ask(tmp_path_factory: pytest.TempPathFactory) -> Ask:
+def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return tmp_path_factory.mktemp("bag") / "book.sqlite"
+
+
+@pytest.fixture(scope="module")
+def ask(book: Path) -> Ask:
     """Ask a book of three wedges, and a fourth shot on trial with a few balls."""
-    book = str(tmp_path_factory.mktemp("bag") / "book.sqlite")
 
     def invoke(*words: str) -> Result:
-        return CliRunner().invoke(app, ["--book", book, *words], catch_exceptions=False)
+        return CliRunner().invoke(app, ["--book", str(book), *words], catch_exceptions=False)
 
     for shot in SHOTS:
         assert invoke("shots", "add", *shot.split()).exit_code == 0
@@ -221,3 +229,29 @@ def test_recorded_rounds_are_what_is_faced_where_nobody_says(ask: Ask) -> None:
     assert [round(p["distance_m"] / YARD) for p in faced["places"]] == [70, 85]
     said = answered(ask("bag", "gaps", *FEW, "--json"))["demand"]
     assert "every distance from 70 to 90 yd alike" in said["source"]
+
+
+@pytest.mark.usefixtures("ask")
+@pytest.mark.parametrize("kind", ["fit", "gaps", "whatif", "tryout"])
+def test_the_bar_begins_with_the_book_and_rises_to_the_end(book: Path, kind: str) -> None:
+    told: list[tuple[str, float]] = []
+
+    def tell(words: str, share: float) -> None:
+        told.append((words, share))
+
+    few, day = {"nearest": "70yd", "furthest": "75yd"}, Day(REFERENCE_DAY)
+    match kind:
+        case "fit":
+            fit_book(book, FitForm.of(wedges=3, lofts="55-57", **few), day, progress=tell)
+        case "gaps":
+            gaps_of_book(book, BagForm.of(lofts="55-57", **few), day, progress=tell)
+        case "whatif":
+            change_bag(book, WhatIfForm.of(club="56", loft="55deg", **few), day, progress=tell)
+        case _:
+            asked = TryOutForm.of(label="50 low", carries="85-90yd")
+            try_shot(book, asked, day, progress=tell)
+    assert told[0] == ("reading your book and the greens", 0.0)
+    shares = [share for _, share in told]
+    assert shares == sorted(shares)
+    assert shares[-1] == 1.0
+    assert max(b - a for a, b in pairwise(shares)) < 0.5

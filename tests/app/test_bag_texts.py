@@ -9,21 +9,22 @@ from carrybook.app.services.bag import Changes, Tried
 from carrybook.app.texts.bag import fit_text, gaps_text, saving_words, tried_text, whatif_text
 from carrybook.base.constants import YARD
 from carrybook.decision.bag_fit.bags import Saving
-from carrybook.decision.bag_fit.demand import Demand, FacedPlace
 from carrybook.decision.bag_fit.gaps import BagGaps, ClubWorth, PlaceGap
+from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.options import BagFit, BagOption, Taken
-from carrybook.decision.bag_fit.table import Greens
 from carrybook.decision.bag_fit.tryout import TryOut, Verdict
 from carrybook.decision.bag_fit.wedges import NEVER_HIT, Wedge
 from carrybook.decision.bag_fit.whatif import BagChange, ChangeWorth
+from carrybook.decision.demand import Demand
 from carrybook.player.bag import Club, Flight, Shape, Shot
 from carrybook.player.learn.feel import FeelGap
 from carrybook.player.summary import ShotSummary, summarise
+from carrybook.world.faced import FacedShot
 from carrybook.world.lie import Lie
 
 REAL, NOISE = Saving(0.08, 0.01, 0.02), Saving(0.01, 0.01, 0.02)
-PLACES = (FacedPlace(80.0 * YARD), FacedPlace(90.0 * YARD))
-FACED = Demand(PLACES, (1.0, 1.0), "two distances")
+PLACES = (FacedShot(80.0 * YARD), FacedShot(90.0 * YARD))
+FACED = Demand(PLACES, "two distances")
 
 
 def shot(label: str, loft: float, yards: float, *, trusted: bool = True) -> ShotSummary:
@@ -44,8 +45,8 @@ NEW = wedge("54 deg", 54, 98, owned=False)
 
 
 def fit_of(saving: Saving, demand: Demand = FACED) -> BagFit:
-    mine = tuple(Taken("48", "48", 70.0, 2.7) for _ in demand.places)
-    theirs = tuple(Taken("54 deg", "54 deg", 71.0, 2.6, 0.03) for _ in demand.places)
+    mine = tuple(Taken("48", "48", 70.0, 2.7) for _ in demand.shots)
+    theirs = tuple(Taken("54 deg", "54 deg", 71.0, 2.6, 0.03) for _ in demand.shots)
     carried = BagOption(MINE, 0, 2.70, None, mine)
     other = BagOption((MINE[0], NEW, MINE[1]), 1, 2.70 - saving.strokes, saving, theirs)
     alike = ((radians(46), radians(48)), (radians(53), radians(56)), (radians(60), radians(60)))
@@ -86,10 +87,10 @@ def test_where_no_bag_costs_less_it_says_so() -> None:
 
 def test_lies_are_named_where_there_are_several_and_a_long_table_is_cut() -> None:
     rough = tuple(replace(p, lie=Lie.LIGHT_ROUGH) for p in PLACES)
-    two = Demand((*PLACES, *rough), (1.0,) * 4, "")
+    two = Demand((*PLACES, *rough), "")
     assert "light rough, dry" in fit_text(fit_of(REAL, two), "yards")
     assert "light rough, dry" not in fit_text(fit_of(REAL), "yards").split("CARRY")[1]
-    many = Demand(tuple(FacedPlace((60.0 + k) * YARD) for k in range(40)), (1.0,) * 40, "")
+    many = Demand(tuple(FacedShot((60.0 + k) * YARD) for k in range(40)), "")
     assert "and 10 places more: --json has them all" in fit_text(fit_of(REAL, many), "metres")
 
 

@@ -12,12 +12,13 @@ from carrybook.artefacts.bag import bag_figure
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError
 from carrybook.decision.bag_fit.bags import Saving
-from carrybook.decision.bag_fit.demand import Demand, FacedPlace
+from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.options import BagFit, BagOption, Taken
-from carrybook.decision.bag_fit.table import Greens
 from carrybook.decision.bag_fit.wedges import NEVER_HIT, Wedge
+from carrybook.decision.demand import Demand
 from carrybook.player.bag import Club, Flight, Shape, Shot
 from carrybook.player.summary import summarise
+from carrybook.world.faced import FacedShot
 from carrybook.world.lie import Lie
 
 YARDS = (60.0, 80.0, 100.0)
@@ -37,7 +38,7 @@ def fit() -> BagFit:
         wedge("60", 60, 78),
         wedge("54 deg", 54, 98, owned=False),
     )
-    places = (*(FacedPlace(y * YARD) for y in YARDS), FacedPlace(50.0, Lie.LIGHT_ROUGH))
+    places = (*(FacedShot(y * YARD) for y in YARDS), FacedShot(50.0, Lie.LIGHT_ROUGH, times=0.5))
     mine = tuple(
         Taken(club, club, 60.0, strokes)
         for club, strokes in zip(("60", "48", "48", "60"), (2.5, 2.9, 2.7, 2.8), strict=True)
@@ -45,7 +46,7 @@ def fit() -> BagFit:
     theirs = (mine[0], Taken("54 deg", "54 deg", 75.0, 2.6, 0.05), *mine[2:])
     carried = BagOption((long, short), 0, 2.73, None, mine)
     other = BagOption((long, new, short), 1, 2.65, Saving(0.08, 0.01, 0.02), theirs)
-    demand = Demand(places, (1.0, 1.0, 1.0, 0.5), "said")
+    demand = Demand(places, "said")
     return BagFit(demand, Greens(), carried, (other,), 0, 10, ((0.8, 0.9),) * 3, 512, 1)
 
 

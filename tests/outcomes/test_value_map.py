@@ -16,6 +16,7 @@ from carrybook.outcomes.value_map import (
     GREEN_RADIUS,
     Ends,
     ValueMap,
+    ends_read,
     hole_values,
     invented_green,
     strokes_left,
@@ -189,3 +190,52 @@ def test_says_what_is_wrong() -> None:
         invented_green(radius_m=40.0)
     with pytest.raises(OutOfRangeError, match=r"hole behind the middle = 14 m is outside"):
         invented_green(14.0)
+
+
+def test_only_the_ends_that_are_marked_are_read(middle: ValueMap) -> None:
+    """Two maps, balls all around the green: what is not marked may be anything."""
+    rng = np.random.default_rng(8)
+    at = rng.uniform((40.0, -30.0), (110.0, 30.0), (4, 50, 2))
+    rows, far = np.array([0, 1, 3, 3]), np.array([70.0, 80.0, 75.0, 76.0])
+    maps, asides = [middle, invented_green(8.0, stimp_m=STIMP)], np.array([0.0, 3.0, 0.0, -3.0])
+    marks = np.zeros((4, 50), dtype=bool), np.zeros((4, 50), dtype=bool)
+    ends_read(at, rows, far, maps, asides, marks, draws=(10, 50))
+    assert not any(m[2].any() or m[:, :10].any() for m in marks)  # not asked for
+    assert all(0.1 < m[rows, 10:].mean() < 0.9 for m in marks)
+    known = Ends(at, at + 2.0, at - 5.0)
+    spoiled = Ends(at, *(np.where(m[..., None], e, 1e6) for m, e in zip(
+        marks, (known.green, known.other), strict=True)))  # fmt: skip
+    both = [strokes_left(ends, rows, far, maps, asides)[:, 10:] for ends in (known, spoiled)]
+    np.testing.assert_array_equal(*both)
+
+
+def test_no_end_is_read_of_a_ball_that_stays_where_it_lands(middle: ValueMap) -> None:
+    water = ValueMap(
+        middle.x0, middle.y0, middle.step, middle.strokes, np.full_like(middle.takes, 2)
+    )
+    marks = np.zeros((1, 1), dtype=bool), np.zeros((1, 1), dtype=bool)
+    ends_read(np.array([[[70.0, 0.0]]]), ONE, np.array([70.0]), [water], np.zeros(1), marks,
+              draws=(0, 1))  # fmt: skip
+    assert not marks[0].any()
+    assert not marks[1].any()
+
+
+def test_the_marks_of_the_kernel_are_those_of_plain_python(middle: ValueMap) -> None:
+    at = np.random.default_rng(9).uniform((50.0, -25.0), (100.0, 25.0), (2, 20, 2))
+    rows, far, asides = np.array([0, 1, 1]), np.array([70.0, 75.0, 80.0]), np.zeros(3)
+    found = []
+    for kernel in (value_map.reads_kernel, plain(value_map.reads_kernel)):
+        marks = np.zeros((2, 20), dtype=bool), np.zeros((2, 20), dtype=bool)
+        kernel(
+            0, 20, rows, far, asides, at, middle.takes[None], middle.x0, middle.y0, middle.step,
+            *marks,
+        )  # fmt: skip
+        found.append(marks)
+    np.testing.assert_array_equal(found[0], found[1])
+
+
+def test_the_first_draws_are_the_first_of_all(middle: ValueMap) -> None:
+    at = np.random.default_rng(7).uniform((60.0, -10.0), (90.0, 10.0), (1, 30, 2))
+    ends, far = Ends(at, at, at), np.array([75.0])
+    some = strokes_left(ends, ONE, far, [middle], draws=12)
+    np.testing.assert_array_equal(some, strokes_left(ends, ONE, far, [middle])[:, :12])

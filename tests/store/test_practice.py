@@ -8,7 +8,7 @@ import pytest
 
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError
-from carrybook.decision.practise.demand import Demand, Faced
+from carrybook.decision.demand import Demand
 from carrybook.decision.practise.kinds import Kind
 from carrybook.decision.practise.leak import leaks
 from carrybook.decision.practise.levels import baseline_named
@@ -38,6 +38,7 @@ from carrybook.store.practice import (
 )
 from carrybook.store.sessions import newest_session, undo_last_ball
 from carrybook.world.air import Air
+from carrybook.world.faced import FacedShot
 from carrybook.world.lie import Lie
 
 NOW = datetime(2026, 6, 1, 17, tzinfo=UTC)
@@ -49,7 +50,9 @@ MakeShot = Callable[..., Shot]
 def plan(make_shot: MakeShot) -> Plan:
     summaries = summarise([make_shot("54"), make_shot("60", loft=60.0, carry=60.0)], [])
     faced = tuple(
-        Faced(m, lie, 1.0) for m in (45.0, 58.0, 70.0) for lie in (Lie.FAIRWAY, Lie.LIGHT_ROUGH)
+        FacedShot(m, lie, times=1.0)
+        for m in (45.0, 58.0, 70.0)
+        for lie in (Lie.FAIRWAY, Lie.LIGHT_ROUGH)
     )
     found = leaks(summaries, Demand(faced, "here"), baseline_named("scratch", summaries))
     return plan_session(found, balls=30, minutes=60.0)

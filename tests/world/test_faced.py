@@ -29,7 +29,7 @@ def test_only_the_distance_is_needed(tmp_path: Path) -> None:
 
 def test_semicolons_and_decimal_commas(tmp_path: Path) -> None:
     (found,) = read(tmp_path, "\ufeffnumber (m);times\n70,5;2,5\n")
-    assert (found.distance_m, found.weight) == (70.5, 2.5)
+    assert (found.distance_m, found.times) == (70.5, 2.5)
 
 
 @pytest.mark.parametrize(

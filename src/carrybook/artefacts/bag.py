@@ -10,9 +10,9 @@ from matplotlib.figure import Figure
 from carrybook.artefacts import style, words
 from carrybook.artefacts.drawing import LEGEND, finished, new_figure, panel
 from carrybook.base.numerics import Floats
-from carrybook.decision.bag_fit.demand import FacedPlace
 from carrybook.decision.bag_fit.options import BagFit, BagOption, Taken, over_greens
 from carrybook.decision.bag_fit.wedges import Wedge
+from carrybook.world.faced import FacedShot
 
 __all__ = ["bag_figure"]
 
@@ -85,19 +85,19 @@ def _names(wedges: Sequence[Wedge]) -> str:
     return " ".join(words.starred(each.label) for each in wedges)
 
 
-def _usual_lie(fit: BagFit) -> list[FacedPlace]:
+def _usual_lie(fit: BagFit) -> list[FacedShot]:
     """The places off the lie that is faced most, by distance, greens put together."""
     shares: dict[tuple[str, str], float] = {}
-    for place, share in zip(fit.demand.places, fit.demand.shares, strict=True):
+    for place, share in zip(fit.demand.shots, fit.demand.shares, strict=True):
         lie = (place.lie.value, place.moisture.value)
         shares[lie] = shares.get(lie, 0.0) + float(share)
     usual = max(shares, key=lambda lie: shares[lie])
-    found = {replace(p, green=0) for p in fit.demand.places}
+    found = {replace(p, green=0) for p in fit.demand.shots}
     off = [p for p in found if (p.lie.value, p.moisture.value) == usual]
     return sorted(off, key=lambda p: p.distance_m)
 
 
-def _from(fit: BagFit, bag: BagOption, places: Sequence[FacedPlace]) -> list[Taken]:
+def _from(fit: BagFit, bag: BagOption, places: Sequence[FacedShot]) -> list[Taken]:
     taken = dict(over_greens(fit.demand, bag.taken))
     return [taken[place] for place in places]
 

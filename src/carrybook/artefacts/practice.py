@@ -60,7 +60,7 @@ def leaks_figure(plan: Plan, *, units: str = "yards") -> Figure:
         y, worth - leaked, left=leaked, color=style.FAINT, label="if you came closer", **look
     )
     labels = [
-        f"{words.whole(r.faced.target_m, u)} {u.far} {drawable(r.play.shot, 8)}"
+        f"{words.whole(r.faced.distance_m, u)} {u.far} {drawable(r.play.shot, 8)}"
         f"{'' if r.faced.lie == 'fairway' else ', rough'}"
         for r in rows
     ]

@@ -28,7 +28,10 @@ from carrybook.world.firmness import TurfKind
 from carrybook.world.ground import Ground
 from carrybook.world.wind import Wind
 
-__all__ = ["BEARING_SD", "MEAN_SD", "STIMP_SD", "World", "between", "simulate"]
+__all__ = [
+    "BEARING_SD", "MEAN_SD", "STIMP_SD", "Struck", "World", "between", "simulate", "strike",
+    "turf_rows",
+]  # fmt: skip
 
 # Scatter of one ball where the player's own is not known yet: launch angle [rad], spin; ours.
 _LAUNCH_SD = np.radians(1.5)
@@ -91,6 +94,33 @@ class World:
     putts_within_m: float = KEPT_WITHIN
 
 
+@dataclass(frozen=True, slots=True)
+class Struck:
+    """Balls of k swings under n draws as they leave the club, and what they fly through.
+
+    Parameters
+    ----------
+    launches : ndarray, shape (k, n, 5)
+        Rows of :meth:`carrybook.physics.flight.Launch.row`.
+    aero : ndarray, shape (m, 8)
+        Rows of lift and drag.
+    which : ndarray of int64, shape (k, n)
+        Which of them each ball flies with.
+    winds : ndarray, shape (n, 5)
+        Of each draw, rows of :func:`carrybook.physics.flight.wind_row`.
+    """
+
+    launches: Floats
+    aero: Floats
+    which: Ints
+    winds: Floats
+
+    def part(self, rows: Ints | slice, draws: slice) -> "Struck":
+        """Some of the swings under some of the draws."""
+        launches, which = self.launches[rows, draws], self.which[rows, draws]
+        return Struck(launches, self.aero, which, self.winds[draws])
+
+
 def simulate(
     world: World, swings: Sequence[Swing], draws: Draws, *, landings: Floats | None = None
 ) -> tuple[Floats, Floats]:
@@ -115,22 +145,33 @@ def simulate(
     landings : ndarray, shape (k, n, 10)
         Columns :data:`carrybook.physics.flight.LANDING_ROW`.
     """
-    aero, which = _sets(swings, draws)
-    launches = _launches(world, swings, draws, which % SETS)
-    k, n = launches.shape[:2]
+    struck = strike(world, swings, draws)
+    k, n = struck.which.shape
     ends, landings = play_batch(
-        launches.reshape(-1, 5),
-        np.tile(_turf(world, draws), (k, 1)),
+        struck.launches.reshape(k * n, -1),
+        np.tile(turf_rows(world, draws), (k, 1)),
         body_row(world.air),
-        aero,
-        which.ravel(),
-        np.tile(_winds(world, draws), (k, 1)),
+        struck.aero,
+        struck.which.ravel(),
+        np.tile(struck.winds, (k, 1)),
         world.ground,
         world.start,
         world.hole,
         landings=None if landings is None else landings.reshape(k * n, -1),
     )
     return ends.reshape(k, n, -1), landings.reshape(k, n, -1)
+
+
+def strike(world: World, swings: Sequence[Swing], draws: Draws) -> Struck:
+    """Strike every swing under every draw.
+
+    Parameters
+    ----------
+    world, swings, draws : World, sequence of Swing, Draws
+        As for :func:`simulate`.
+    """
+    aero, which = _sets(swings, draws)
+    return Struck(_launches(world, swings, draws, which % SETS), aero, which, _winds(world, draws))
 
 
 def _sets(swings: Sequence[Swing], draws: Draws) -> tuple[Floats, Ints]:
@@ -233,8 +274,21 @@ def _winds(world: World, draws: Draws) -> Floats:
     return rows
 
 
-def _turf(world: World, draws: Draws) -> Floats:
-    """The green as each ball meets it, shape (n, 8): columns of physics.turf.TURF_ROW."""
+def turf_rows(world: World, draws: Draws) -> Floats:
+    """The green as each ball meets it.
+
+    Parameters
+    ----------
+    world : World
+        Everything around the swing.
+    draws : Draws, length n
+        The shared chance.
+
+    Returns
+    -------
+    turf : ndarray, shape (n, 8)
+        Columns :data:`carrybook.physics.turf.TURF_ROW`.
+    """
     firmness = np.clip(world.firmness_g + world.firmness_sd_g * draws.firmness, 35.0, 180.0)
     rows = drawn_turf(firmness, draws.tilt, draws.restitution, draws.friction, world.kind)
     rows[:, 3] = rolling_resistance(world.stimp_m) * np.exp(STIMP_SD * draws.stimp)

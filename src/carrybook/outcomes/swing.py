@@ -12,6 +12,7 @@ import numpy as np
 from carrybook.base.numerics import Floats, Ints
 from carrybook.physics.flight import body_row, fly_batch, level_net, wind_row
 from carrybook.physics.solve import solve_landings
+from carrybook.player.ball_fit import BallFit
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY
 from carrybook.world.wind import CALM
@@ -23,6 +24,7 @@ SETS = 9  # of lift and drag: low, middle, high, each with less, its own and mor
 _STEP = 0.01  # of the differences: 1 % in speed and spin, 0.01 rad in launch
 _NODES = 25  # of the table of a shot
 _ROOM = 1.03  # how far it reaches beyond the partials
+_Shape = tuple[BallFit, float, float, float]  # how the ball flies; launch, spin over speed, axis
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +74,8 @@ def swings_of(summary: ShotSummary, playing_m: Floats, start_right_rad: Floats) 
     Read off a table of the shot over its partials, straight lines between 25 carries in ratio,
     which miss a solved speed by less than 2e-4; carries beyond the table are solved.
     """
-    nodes, table = _table(summary)
+    felt = np.array([summary.shot.shortest_m, summary.shot.longest_m])
+    nodes, table = _table(_flown_like(summary), *map(float, summary.reference_for(felt)))
     inside = (playing_m >= nodes[0]) & (playing_m <= nodes[-1])
     if inside.all():
         place = np.interp(np.log(playing_m), np.log(nodes), np.arange(len(nodes)))
@@ -80,27 +83,29 @@ def swings_of(summary: ShotSummary, playing_m: Floats, start_right_rad: Floats) 
         share = (place - low)[:, None, None]
         sets = (1.0 - share) * table[low] + share * table[low + 1]
     else:
-        sets = _solved(summary, playing_m)
+        sets = _solved(_flown_like(summary), playing_m)
     return [
         Swing(summary, float(p), float(r), s)
         for p, r, s in zip(playing_m, start_right_rad, sets, strict=True)
     ]
 
 
-@lru_cache(maxsize=64)
-def _table(summary: ShotSummary) -> tuple[Floats, Floats]:
+def _flown_like(summary: ShotSummary) -> _Shape:
+    return summary.ball, summary.launch_rad, summary.spin_per_speed, summary.curve.axis_rad
+
+
+@lru_cache(maxsize=1024)
+def _table(shape: _Shape, low_m: float, high_m: float) -> tuple[Floats, Floats]:
     """Reference carries over the partials of a shot, and what each takes, shape (25, 4, 9)."""
-    felt = np.array([summary.shot.shortest_m, summary.shot.longest_m])
-    low, high = summary.reference_for(felt)
-    nodes = np.geomspace(low / _ROOM, high * _ROOM, _NODES)
-    return nodes, _solved(summary, nodes)
+    nodes = np.geomspace(low_m / _ROOM, high_m * _ROOM, _NODES)
+    return nodes, _solved(shape, nodes)
 
 
-def _solved(summary: ShotSummary, playing_m: Floats) -> Floats:
+def _solved(like: _Shape, playing_m: Floats) -> Floats:
     """Rows :data:`SETS_ROW` of each carry under each set, shape (n, 4, 9); all in one batch."""
-    fitted, n = summary.ball.drawn()[0], len(playing_m)
+    ball, shape = like[0], np.array(like[1:])
+    fitted, n = ball.drawn()[0], len(playing_m)
     aero, which = np.array([a.row() for a in fitted]), np.tile(np.arange(len(fitted)), n)
-    shape = np.array([summary.launch_rad, summary.spin_per_speed, summary.curve.axis_rad])
     targets = np.zeros((n * len(fitted), 3))
     targets[:, 0] = np.repeat(playing_m, len(fitted))
     solved = solve_landings(

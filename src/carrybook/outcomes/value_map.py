@@ -7,12 +7,13 @@ ball that lands on green ends as on green; one in sand or water stays; any other
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
 from carrybook.base.constants import FOOT, YARD
 from carrybook.base.errors import require_range
-from carrybook.base.numerics import Floats, Ints, in_parts, kernel
+from carrybook.base.numerics import Flags, Floats, Ints, in_parts, kernel
 from carrybook.outcomes.level_putts import level_putts
 from carrybook.outcomes.off_green import FROM_FRINGE, strokes_off_green
 from carrybook.outcomes.putter import TOUR_PUTTER
@@ -20,7 +21,10 @@ from carrybook.outcomes.putting_map import kept_map, surface_of
 from carrybook.world.ground import Surface
 from carrybook.world.hole import Hole, HoleLocation
 
-__all__ = ["GREEN_RADIUS", "Ends", "ValueMap", "hole_values", "invented_green", "strokes_left"]
+__all__ = [
+    "GREEN_RADIUS", "Ends", "ValueMap", "ends_read", "hole_values", "invented_green",
+    "strokes_left",
+]  # fmt: skip
 
 # Ours: a round green of 600 m2, about what is usual, with its fringe, fairway before it and light
 # rough elsewhere; and how far around it the map reaches.
@@ -32,9 +36,11 @@ _USUAL = 2.8  # strokes from about 100 yd of fairway, broadie-2014, for a ball t
 _STAYS = (Surface.BUNKER, Surface.WATER, Surface.OUT_OF_BOUNDS)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class ValueMap:
     """Strokes to hole out from every point around a hole that stands at the origin.
+
+    Two are alike only where they are one and the same.
 
     Parameters
     ----------
@@ -143,6 +149,8 @@ def strokes_left(
     distances_m: Floats,
     maps: Sequence[ValueMap],
     asides_m: Floats | None = None,
+    *,
+    draws: int | None = None,
 ) -> Floats:
     """Read what shots cost from distances, the stroke itself included.
 
@@ -158,16 +166,17 @@ def strokes_left(
         Alike in size; each counts as often as the others.
     asides_m : ndarray, shape (k,), optional
         How far left of the hole each is aimed; at it if not given. [m]
+    draws : int, optional
+        Only the first so many draws.
 
     Returns
     -------
     strokes : ndarray, shape (k, n)
         Under every draw, averaged over the maps. [1]
     """
-    strokes = np.array([m.strokes for m in maps])
-    takes = np.array([m.takes for m in maps])
+    strokes, takes = _layers(tuple(maps))
     aside = np.zeros(len(rows)) if asides_m is None else asides_m
-    net, out = maps[0], np.empty((len(rows), ends.land.shape[1]))
+    net, out = maps[0], np.empty((len(rows), draws or ends.land.shape[1]))
     distances = np.ascontiguousarray(distances_m, dtype=np.float64)
 
     def read(first: int, last: int) -> None:
@@ -178,6 +187,76 @@ def strokes_left(
 
     in_parts(read, len(rows), least=64)
     return out
+
+
+def ends_read(
+    land: Floats,
+    rows: Ints,
+    distances_m: Floats,
+    maps: Sequence[ValueMap],
+    asides_m: Floats,
+    found: tuple[Flags, Flags],
+    *,
+    draws: tuple[int, int],
+) -> None:
+    """Mark which ends :func:`strokes_left` reads.
+
+    Parameters
+    ----------
+    land : ndarray, shape (rows, n, 2)
+        First touch of the balls of each shot. [m]
+    rows, distances_m, maps, asides_m
+        As for :func:`strokes_left`.
+    found : tuple of ndarray of bool, shape (rows, n)
+        True is put where the end on green is read, and where that on fairway is.
+    draws : tuple of int
+        The first draw that is looked at, and the one after the last.
+    """
+    _, takes = _layers(tuple(maps))
+    net = maps[0]
+    reads_kernel(
+        *draws, rows, np.ascontiguousarray(distances_m, dtype=np.float64), asides_m, land, takes,
+        net.x0, net.y0, net.step, *found,
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=8)
+def _layers(maps: tuple[ValueMap, ...]) -> tuple[Floats, Ints]:
+    """Strokes and takes of maps one upon the other, shape (maps, nx, ny); those of one as it is."""
+    if len(maps) == 1:
+        return maps[0].strokes[None], maps[0].takes[None]
+    return np.array([m.strokes for m in maps]), np.array([m.takes for m in maps])
+
+
+@kernel
+def reads_kernel(
+    first: int,
+    last: int,
+    rows: Ints,
+    distances: Floats,
+    asides: Floats,
+    land: Floats,
+    takes: Ints,
+    x0: float,
+    y0: float,
+    step: float,
+    on_green: Flags,
+    elsewhere: Flags,
+) -> None:
+    """Mark the ends that `value_kernel` reads under draws first..last."""
+    count, nx, ny = takes.shape
+    for k in range(len(rows)):
+        row, away, beside = rows[k], distances[k] + x0, y0 - asides[k]
+        for n in range(first, last):
+            if on_green[row, n] and elsewhere[row, n]:
+                continue
+            i = min(max(int((land[row, n, 0] - away) / step + 0.5), 0), nx - 1)
+            j = min(max(int((land[row, n, 1] - beside) / step + 0.5), 0), ny - 1)
+            for m in range(count):
+                if takes[m, i, j] == 1:
+                    on_green[row, n] = True
+                elif takes[m, i, j] != 2:
+                    elsewhere[row, n] = True
 
 
 @kernel

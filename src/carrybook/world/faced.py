@@ -1,7 +1,8 @@
-"""Which shots somebody faces, from a CSV file (RFC 4180): distances, lies, and how often each.
+"""Which shots somebody faces, also from a CSV file (RFC 4180): distances, lies, how often each.
 
-The header names the column `distance`, and, if there are any, `lie`, `moisture`, `firmness` and
-`weight`; others are ignored. A unit stands in the header, `distance (yd)`, or in the cell, `77yd`.
+The header of a file names the column `distance`, and, if there are any, `lie`, `moisture`,
+`firmness` and `weight`; others are ignored. A unit stands in the header, `distance (yd)`, or in the
+cell, `77yd`.
 """
 
 import re
@@ -32,7 +33,7 @@ _MOST_ROWS = 5000  # ours
 
 @dataclass(frozen=True, slots=True)
 class FacedShot:
-    """One kind of shot that is faced, as a file has it.
+    """One kind of shot that somebody faces.
 
     Parameters
     ----------
@@ -41,16 +42,19 @@ class FacedShot:
     lie, moisture : Lie, Moisture
         What the ball lies on, and how wet it is.
     firmness_g : float, optional
-        Of the green; none where the file does not say. [Clegg gravities]
-    weight : float
-        How often it is faced; only ratios count. [1]
+        Of the green; none where that is not said. [Clegg gravities]
+    times : float
+        How often: in a round where rounds were counted, else only ratios count. [1]
+    green : int
+        Of a course, which of its greens it goes to.
     """
 
     distance_m: float
     lie: Lie = Lie.FAIRWAY
     moisture: Moisture = Moisture.DRY
     firmness_g: float | None = None
-    weight: float = 1.0
+    times: float = 1.0
+    green: int = 0
 
 
 def read_faced(path: Path) -> tuple[FacedShot, ...]:

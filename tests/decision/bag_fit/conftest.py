@@ -9,12 +9,13 @@ import pytest
 
 from carrybook.base.constants import YARD
 from carrybook.base.numerics import Floats
-from carrybook.decision.bag_fit.demand import Demand, FacedPlace
 from carrybook.decision.bag_fit.table import Table
 from carrybook.decision.bag_fit.wedges import Wedge
+from carrybook.decision.demand import Demand
 from carrybook.outcomes.draws import draw
 from carrybook.player.bag import Club, Flight, Shape, Shot
 from carrybook.player.summary import ShotSummary, summarise
+from carrybook.world.faced import FacedShot
 
 MakeShots = Callable[..., tuple[ShotSummary, ...]]
 MakeTable = Callable[..., Table]
@@ -52,7 +53,10 @@ def known_table(shots_of: MakeShots) -> MakeTable:
     """Make a table of stated costs, shape (clubs, places); each ball costs that and some noise."""
 
     def make(
-        costs: Sequence[Sequence[float]], *, noise: float = 0.0, weights: object = None
+        costs: Sequence[Sequence[float]],
+        *,
+        noise: float = 0.0,
+        weights: Sequence[float] | None = None,
     ) -> Table:
         first: Floats = np.array(costs, dtype=float)
         clubs, places = first.shape
@@ -63,11 +67,10 @@ def known_table(shots_of: MakeShots) -> MakeTable:
             Wedge(s.shot.club.label, s.shot.club.loft_rad, (s,))
             for s in shots_of(*((46.0 + 2.0 * k, 120.0 - 8.0 * k) for k in range(clubs)))
         )
-        shares = (1.0,) * places if weights is None else weights
+        shares: Sequence[float] = (1.0,) * places if weights is None else weights
         demand = Demand(
-            tuple(FacedPlace((60.0 + 10.0 * k) * YARD) for k in range(places)),
-            shares,
-            "known",  # type: ignore[arg-type]
+            tuple(FacedShot((60.0 + 10.0 * k) * YARD, times=n) for k, n in enumerate(shares)),
+            "known",
         )
         strokes = first[:, :, None] + shared[None]
         zero = np.zeros(first.shape)

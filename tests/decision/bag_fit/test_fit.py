@@ -10,11 +10,12 @@ import pytest
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError
 from carrybook.decision.bag_fit.bags import all_bags, mean_costs, played, saving
-from carrybook.decision.bag_fit.demand import Demand, FacedPlace, demand_over
+from carrybook.decision.bag_fit.demand import demand_over
 from carrybook.decision.bag_fit.doubt import Chance, doubt_of
 from carrybook.decision.bag_fit.fit import fit_bag, reaching, taken_from
+from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.options import BagFit, Taken, from_short_partials, over_greens
-from carrybook.decision.bag_fit.table import Greens, build_table
+from carrybook.decision.bag_fit.table import build_table
 from carrybook.decision.bag_fit.wedges import (
     NEVER_HIT,
     Unknown,
@@ -23,9 +24,11 @@ from carrybook.decision.bag_fit.wedges import (
     own_wedges,
     wedge_of_loft,
 )
+from carrybook.decision.demand import Demand
 from carrybook.decision.select import WORTH_SAYING
 from carrybook.player.loft_pattern import patterns_of
 from carrybook.player.summary import ShotSummary
+from carrybook.world.faced import FacedShot
 
 Shots = tuple[ShotSummary, ...]
 MakeShots = Callable[..., Shots]
@@ -42,8 +45,8 @@ def fitted(wedges: Sequence[Wedge], demand: Demand, **asked: object) -> BagFit:
 @pytest.fixture(scope="module")
 def gap(shots_of: MakeShots) -> BagFit:
     wedges = candidates(shots_of(*WITH_A_GAP, shortest=0.95), radians(46), radians(64))
-    places = tuple(FacedPlace(yd * YARD) for yd in (71, 85, 87, 109))
-    return fitted(wedges, Demand(places, (1.0,) * 4, "gap"), sizes=(2, 3))
+    places = tuple(FacedShot(yd * YARD) for yd in (71, 85, 87, 109))
+    return fitted(wedges, Demand(places, "gap"), sizes=(2, 3))
 
 
 def test_a_gap_gets_a_club_that_covers_it(gap: BagFit) -> None:
@@ -180,12 +183,12 @@ def test_savings_nearer_than_the_partials_are_told_apart(gap: BagFit) -> None:
 
 
 def test_greens_are_put_together_by_distance() -> None:
-    places = (FacedPlace(60.0), FacedPlace(60.0, green=1), FacedPlace(60.0, green=2))
+    places = (FacedShot(60.0), FacedShot(60.0, green=1), FacedShot(60.0, green=2))
     taken = [
         Taken(c, c, 1.0, s, u) for c, s, u in (("a", 2.4, 0.0), ("b", 2.5, 0.1), ("b", 2.9, 0.2))
     ]
-    ((place, found),) = over_greens(Demand(places, (1.0,) * 3, ""), taken)
-    assert place == FacedPlace(60.0)
+    ((place, found),) = over_greens(Demand(places, ""), taken)
+    assert place == FacedShot(60.0)
     assert (found.shot, found.strokes, found.unsure) == (
         "b",
         pytest.approx(2.6),

@@ -7,12 +7,14 @@ import pytest
 
 from carrybook.base.constants import YARD
 from carrybook.base.errors import NoSolutionError
-from carrybook.decision.bag_fit.demand import Demand, FacedPlace, demand_over
+from carrybook.decision.bag_fit.demand import demand_over
 from carrybook.decision.bag_fit.doubt import Chance
 from carrybook.decision.bag_fit.gaps import BagGaps, gaps_of
-from carrybook.decision.bag_fit.table import Greens
+from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.wedges import candidates
+from carrybook.decision.demand import Demand
 from carrybook.player.summary import ShotSummary
+from carrybook.world.faced import FacedShot
 
 MakeShots = Callable[..., tuple[ShotSummary, ...]]
 GREENS, FEW = Greens(), Chance(256)
@@ -23,8 +25,8 @@ def found(shots_of: MakeShots) -> BagGaps:
     """Two full clubs far apart, a third that is nearly the second."""
     shots = shots_of((50, 110), (59, 73), (60, 71), shortest=0.95)
     wedges = candidates(shots, radians(50), radians(60))
-    places = tuple(FacedPlace(yd * YARD) for yd in (70, 86, 108))
-    return gaps_of(lambda _a, _b: wedges, Demand(places, (1.0, 1.0, 2.0), ""), GREENS, chance=FEW)
+    places = tuple(FacedShot(yd * YARD, times=n) for yd, n in ((70, 1.0), (86, 1.0), (108, 2.0)))
+    return gaps_of(lambda _a, _b: wedges, Demand(places, ""), GREENS, chance=FEW)
 
 
 def test_clubs_come_from_the_longest_with_the_gap_to_the_next(found: BagGaps) -> None:

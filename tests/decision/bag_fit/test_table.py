@@ -8,9 +8,12 @@ import numpy as np
 import pytest
 
 from carrybook.base.constants import FOOT, YARD
-from carrybook.decision.bag_fit.demand import Demand, FacedPlace, demand_over, on_greens
-from carrybook.decision.bag_fit.table import Greens, Table, build_table
+from carrybook.decision.bag_fit.bags import choices
+from carrybook.decision.bag_fit.demand import demand_over, on_greens
+from carrybook.decision.bag_fit.greens import Greens
+from carrybook.decision.bag_fit.table import Table, build_table, choose_swings
 from carrybook.decision.bag_fit.wedges import Wedge, own_wedges
+from carrybook.decision.demand import Demand
 from carrybook.outcomes.draws import draw
 from carrybook.outcomes.simulate import World, simulate
 from carrybook.outcomes.strokes import finish_of
@@ -19,6 +22,7 @@ from carrybook.outcomes.value_map import GREEN_RADIUS, invented_green
 from carrybook.physics.strike import lie_effect
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY
+from carrybook.world.faced import FacedShot
 from carrybook.world.ground import Ground, Surface
 from carrybook.world.lie import Lie, Moisture
 from carrybook.world.wind import CALM, Wind
@@ -104,7 +108,7 @@ def test_the_same_seed_gives_the_same_table_whatever_else_is_in_it(
 
 
 def test_order_and_scale_of_a_demand_do_not_matter(wedges: tuple[Wedge, ...], plain: Table) -> None:
-    turned = Demand(plain.demand.places[::-1], (5.0,) * len(plain.demand.places), "")
+    turned = Demand(tuple(replace(s, times=5.0) for s in plain.demand.shots[::-1]), "")
     again = table_of(wedges, turned)
     np.testing.assert_allclose(again.first[:, ::-1], plain.first, rtol=1e-12)
     assert again.demand.shares == pytest.approx(plain.demand.shares)
@@ -113,9 +117,7 @@ def test_order_and_scale_of_a_demand_do_not_matter(wedges: tuple[Wedge, ...], pl
 def test_rough_costs_more_than_fairway_and_more_scatter_than_less(
     shots_of: MakeShots,
 ) -> None:
-    demand = Demand(
-        (FacedPlace(80.0 * YARD), FacedPlace(80.0 * YARD, Lie.LIGHT_ROUGH)), (1.0, 1.0), ""
-    )
+    demand = Demand((FacedShot(80.0 * YARD), FacedShot(80.0 * YARD, Lie.LIGHT_ROUGH)), "")
     usual, wild = (
         table_of(own_wedges(shots_of((54, 98), scatter=s)), demand).strokes.mean(axis=2)[0]
         for s in (1.0, 2.0)
@@ -125,8 +127,8 @@ def test_rough_costs_more_than_fairway_and_more_scatter_than_less(
 
 
 def test_firmness_of_a_place_goes_before_that_of_all(wedges: tuple[Wedge, ...]) -> None:
-    own = Demand((FacedPlace(80.0 * YARD, firmness_g=130.0),), (1.0,), "")
-    unsaid = Demand((FacedPlace(80.0 * YARD),), (1.0,), "")
+    own = Demand((FacedShot(80.0 * YARD, firmness_g=130.0),), "")
+    unsaid = Demand((FacedShot(80.0 * YARD),), "")
     one = table_of(wedges, own)
     other = table_of(wedges, unsaid, replace(MIDDLE, firmness_g=130.0))
     np.testing.assert_array_equal(one.strokes, other.strokes)
@@ -135,7 +137,7 @@ def test_firmness_of_a_place_goes_before_that_of_all(wedges: tuple[Wedge, ...]) 
 def test_a_wind_from_either_side_is_alike_and_into_it_takes_more(
     wedges: tuple[Wedge, ...],
 ) -> None:
-    demand = Demand((FacedPlace(80.0 * YARD),), (1.0,), "")
+    demand = Demand((FacedShot(80.0 * YARD),), "")
 
     def blown(from_rad: float) -> Table:
         return table_of(wedges, demand, replace(MIDDLE, wind=Wind(5.0, from_rad)), 512)
@@ -152,9 +154,9 @@ def test_into_greens_of_a_course_each_place_has_its_own(wedges: tuple[Wedge, ...
     half = np.where(np.arange(even.strokes.shape[1])[None, :] * even.step + even.y0 > 1.0, 1.0, 0.0)
     spoiled = replace(even, strokes=even.strokes + half)
     greens = replace(MIDDLE, course=(even, spoiled))
-    one = Demand((FacedPlace(80.0 * YARD),), (2.0,), "one")
+    one = Demand((FacedShot(80.0 * YARD, times=2.0),), "one")
     demand = on_greens(one, 2, "into two greens")
-    assert [(p.green, w) for p, w in zip(demand.places, demand.weights, strict=True)] == [
+    assert [(p.green, p.times) for p in demand.shots] == [
         (0, 2.0), (1, 2.0),
     ]  # fmt: skip
     first, second = table_of(wedges, demand, greens).strokes.mean(axis=2)[1]
@@ -166,7 +168,7 @@ def test_into_greens_of_a_course_each_place_has_its_own(wedges: tuple[Wedge, ...
 def test_a_shot_that_curves_is_started_so_that_it_lands_on_the_line(shots_of: MakeShots) -> None:
     (straight,) = shots_of((54, 98), scatter=0.2)
     tilted = replace(straight, curve=replace(straight.curve, axis_rad=radians(12.0)))
-    demand = Demand((FacedPlace(80.0 * YARD),), (1.0,), "")
+    demand = Demand((FacedShot(80.0 * YARD),), "")
     wedges = [Wedge(name, 0.9, (s,)) for name, s in (("a", straight), ("b", tilted))]
     one, other = table_of(wedges, demand).strokes.mean(axis=2)[:, 0]
     assert one == pytest.approx(other, abs=0.05)
@@ -175,8 +177,37 @@ def test_a_shot_that_curves_is_started_so_that_it_lands_on_the_line(shots_of: Ma
 def test_progress_is_told(wedges: tuple[Wedge, ...]) -> None:
     told: list[float] = []
     build_table(
-        lambda _lie, _wet: wedges[:1], Demand((FacedPlace(80.0),), (1.0,), ""), MIDDLE, count=32,
+        lambda _lie, _wet: wedges[:1], Demand((FacedShot(80.0),), ""), MIDDLE, count=32,
         progress=lambda _what, share: told.append(share),
     )  # fmt: skip
     assert told == sorted(told)
     assert told[-1] == 1.0
+
+
+def test_greens_of_several_firmnesses_at_once_are_as_each_alone(wedges: tuple[Wedge, ...]) -> None:
+    demand = Demand((FacedShot(70.0 * YARD), FacedShot(95.0 * YARD, Lie.LIGHT_ROUGH)), "")
+    both = [replace(MIDDLE, firmness_g=g) for g in (70.0, 130.0)]
+    chosen = choose_swings(lambda _lie, _wet: wedges, demand, both, count=128)
+    for greens, found in zip(both, chosen, strict=True):
+        alone = table_of(wedges, demand, greens, 128)
+        np.testing.assert_array_equal(found.first, alone.first)
+        np.testing.assert_array_equal(found.judged().strokes, alone.strokes)
+
+
+def test_held_against_each_other_bags_take_what_they_took_and_the_rest_is_left_out(
+    wedges: tuple[Wedge, ...], plain: Table
+) -> None:
+    """Clubs far behind are given up, what no bag takes is not judged; the rest is the same."""
+    bags = [(0, 1, 2), (1, 2)]
+    some = build_table(lambda _l, _w: wedges, plain.demand, MIDDLE, count=256, bags=bags)
+    places = np.arange(len(plain.demand.shots))
+    for bag in bags:
+        taken = choices(some, bag)
+        np.testing.assert_array_equal(taken, choices(plain, bag))
+        np.testing.assert_array_equal(some.first[taken, places], plain.first[taken, places])
+        np.testing.assert_array_equal(some.strokes[taken, places], plain.strokes[taken, places])
+        np.testing.assert_array_equal(some.feel_m[taken, places], plain.feel_m[taken, places])
+        np.testing.assert_array_equal(some.shot[taken, places], plain.shot[taken, places])
+    assert np.isinf(some.first).any()
+    judged = np.isfinite(some.strokes[..., 0])
+    assert judged.sum() == len({(k, p) for bag in bags for p, k in enumerate(choices(some, bag))})

@@ -11,7 +11,7 @@ from carrybook.base.errors import NoSolutionError
 from carrybook.decision.bag_fit.bags import Saving
 from carrybook.decision.bag_fit.demand import demand_over
 from carrybook.decision.bag_fit.doubt import Chance
-from carrybook.decision.bag_fit.table import Greens
+from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.tryout import (
     TryOut,
     Verdict,

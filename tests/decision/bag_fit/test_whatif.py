@@ -7,12 +7,14 @@ import pytest
 
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError
-from carrybook.decision.bag_fit.demand import Demand, FacedPlace, demand_over
+from carrybook.decision.bag_fit.demand import demand_over
 from carrybook.decision.bag_fit.doubt import Chance
-from carrybook.decision.bag_fit.table import Greens
+from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.wedges import Wedge, own_wedges
 from carrybook.decision.bag_fit.whatif import BagChange, ChangeWorth, bag_whatif, usual_changes
+from carrybook.decision.demand import Demand
 from carrybook.player.summary import ShotSummary
+from carrybook.world.faced import FacedShot
 
 MakeShots = Callable[..., tuple[ShotSummary, ...]]
 FEW = Chance(128)
@@ -24,7 +26,7 @@ def asked(
     firmness: tuple[float, ...] = (90.0,),
     yards: tuple[float, ...] = (70, 86, 108),
 ) -> tuple[ChangeWorth, ...]:
-    demand = Demand(tuple(FacedPlace(yd * YARD) for yd in yards), (1.0,) * len(yards), "")
+    demand = Demand(tuple(FacedShot(yd * YARD) for yd in yards), "")
     return bag_whatif(lambda _a, _b: wedges, changes, demand, Greens(), firmness, chance=FEW)
 
 

@@ -6,20 +6,22 @@ import pytest
 
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, NoSolutionError
-from carrybook.decision.practise.demand import Demand, Faced, usual_demand
+from carrybook.decision.demand import Demand
+from carrybook.decision.practise.demand import usual_demand
 from carrybook.decision.practise.leak import Leak, closer_by, leaks
 from carrybook.decision.practise.levels import baseline_named
 from carrybook.outcomes.plain_green import expected_strokes
 from carrybook.player.level import Scatter
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import Air
+from carrybook.world.faced import FacedShot
 from carrybook.world.lie import Lie
 
 MakeSummary = Callable[..., ShotSummary]
 
 
 def one(summary: ShotSummary, *, times: float = 1.0, base: str = "scratch") -> Leak:
-    demand = Demand((Faced(80.0 * YARD, Lie.FAIRWAY, times),), "here")
+    demand = Demand((FacedShot(80.0 * YARD, Lie.FAIRWAY, times=times),), "here")
     return leaks([summary], demand, baseline_named(base, [summary])).rows[0]
 
 
@@ -73,26 +75,26 @@ def test_rows_come_by_worth_with_other_shots_beside_the_best(bag: Sequence[ShotS
     found = leaks(bag, usual_demand(), baseline_named("own", bag))
     worths = [row.worth for row in found.rows]
     assert worths == sorted(worths, reverse=True)
-    row = next(r for r in found.rows if round(r.faced.target_m / YARD) == 65)
+    row = next(r for r in found.rows if round(r.faced.distance_m / YARD) == 65)
     assert row.play.shot == "60"
     assert row.play.cue == "chest turns"
     assert "55 low" in {other.shot for other in row.others}
-    assert {round(f.target_m / YARD) for f in found.unreached} == {35}
+    assert {round(f.distance_m / YARD) for f in found.unreached} == {35}
 
 
 def test_a_named_shot_is_taken_although_another_is_closer(bag: Sequence[ShotSummary]) -> None:
-    demand = Demand((Faced(66.0 * YARD, Lie.FAIRWAY, 1.0, "55"),), "here")
+    demand = Demand((FacedShot(66.0 * YARD),), "here", played_with="55")
     assert leaks(bag, demand, baseline_named("own", bag)).rows[0].play.shot == "55"
     with pytest.raises(BadInputError, match="shot '12' is not in the book"):
         leaks(
             bag,
-            Demand((Faced(66.0, Lie.FAIRWAY, 1.0, "12"),), ""),
+            Demand((FacedShot(66.0),), "", played_with="12"),
             baseline_named("tour", bag),
         )
 
 
 def test_cold_air_moves_the_feel_and_not_the_loss(bag: Sequence[ShotSummary]) -> None:
-    demand = Demand((Faced(80.0 * YARD, Lie.FAIRWAY, 1.0),), "here")
+    demand = Demand((FacedShot(80.0 * YARD, Lie.FAIRWAY, times=1.0),), "here")
     base = baseline_named("own", bag)
     warm, cold = (
         leaks(bag, demand, base, air=Air(t, 101_325.0, 0.5)).rows[0] for t in (303.15, 276.15)
@@ -103,7 +105,11 @@ def test_cold_air_moves_the_feel_and_not_the_loss(bag: Sequence[ShotSummary]) ->
 
 def test_with_room_a_shot_reaches_beyond_its_partials(bag: Sequence[ShotSummary]) -> None:
     demand = Demand(
-        (Faced(36.0 * YARD, Lie.FAIRWAY, 1.0), Faced(80.0 * YARD, Lie.FAIRWAY, 1.0)), ""
+        (
+            FacedShot(36.0 * YARD, Lie.FAIRWAY, times=1.0),
+            FacedShot(80.0 * YARD, Lie.FAIRWAY, times=1.0),
+        ),
+        "",
     )
     base = baseline_named("own", bag)
     assert len(leaks(bag, demand, base).unreached) == 1
@@ -111,6 +117,6 @@ def test_with_room_a_shot_reaches_beyond_its_partials(bag: Sequence[ShotSummary]
 
 
 def test_nothing_reached_is_no_answer(bag: Sequence[ShotSummary]) -> None:
-    far = Demand((Faced(180.0 * YARD, Lie.FAIRWAY, 1.0),), "far")
+    far = Demand((FacedShot(180.0 * YARD, Lie.FAIRWAY, times=1.0),), "far")
     with pytest.raises(NoSolutionError, match="none of your shots reaches any of these distances"):
         leaks(bag, far, baseline_named("own", bag))

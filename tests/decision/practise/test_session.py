@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, OutOfRangeError
-from carrybook.decision.practise.demand import Demand, Faced, usual_demand
+from carrybook.decision.demand import Demand
+from carrybook.decision.practise.demand import usual_demand
 from carrybook.decision.practise.kinds import Aim, Kind
 from carrybook.decision.practise.leak import Leaks, leaks
 from carrybook.decision.practise.levels import baseline_named
@@ -25,6 +26,7 @@ from carrybook.decision.practise.session import (
 )
 from carrybook.decision.practise.standing import standing_test
 from carrybook.player.summary import ShotSummary
+from carrybook.world.faced import FacedShot
 from carrybook.world.lie import Lie
 
 
@@ -76,8 +78,8 @@ def test_blocks_are_where_it_is_worth_most(found: Leaks) -> None:
     built = [round(t) for t in of_kind(plan, Kind.BLOCK)]
     clean = [r for r in found.rows if r.faced.lie is Lie.FAIRWAY]
     best = sorted(clean, key=lambda r: r.worth, reverse=True)
-    assert round(best[0].faced.target_m) in built
-    assert round(best[-1].faced.target_m) not in built
+    assert round(best[0].faced.distance_m) in built
+    assert round(best[-1].faced.distance_m) not in built
     assert max(Counter(built).values()) <= 12
     runs = [s for s in plan.steps if s.kind is Kind.BLOCK]
     assert all(len({b.target_m for b in run.balls}) == 1 for run in runs)
@@ -159,7 +161,7 @@ def test_blocks_move_on_as_they_are_struck(found: Leaks) -> None:
 
 def test_a_standing_test_has_the_same_balls_in_another_order(bag: Sequence[ShotSummary]) -> None:
     standing = standing_test([s.shot for s in bag])
-    faced = tuple(Faced(t, Lie.FAIRWAY, 1.0) for t in standing.targets_m)
+    faced = tuple(FacedShot(t, Lie.FAIRWAY, times=1.0) for t in standing.targets_m)
     here = leaks(bag, Demand(faced, "test"), baseline_named("own", bag))
     first, second = (plan_test(here, standing, seed=seed) for seed in (1, 2))
     assert len(first.struck) == 27
@@ -173,7 +175,7 @@ def test_a_standing_test_has_the_same_balls_in_another_order(bag: Sequence[ShotS
 
 def test_a_test_that_no_shot_reaches_any_more_is_refused(bag: Sequence[ShotSummary]) -> None:
     standing = standing_test([s.shot for s in bag])
-    faced = (*(Faced(t, Lie.FAIRWAY, 1.0) for t in standing.targets_m),)
+    faced = (*(FacedShot(t, Lie.FAIRWAY, times=1.0) for t in standing.targets_m),)
     here = leaks(bag[:1], Demand(faced, "test"), baseline_named("own", bag))
     with pytest.raises(BadInputError, match="which none of your shots reaches"):
         plan_test(here, standing, seed=1)

@@ -13,7 +13,8 @@ from carrybook.app.forms.occasion import SettingWord
 from carrybook.app.forms.weather import AirForm
 from carrybook.base import units as u
 from carrybook.base.errors import BadInputError, require_range
-from carrybook.decision.practise.demand import Demand, Faced, between, of_shot
+from carrybook.decision.demand import Demand
+from carrybook.decision.practise.demand import between, of_shot, practice_demand
 from carrybook.decision.practise.kinds import Aim
 from carrybook.player.bag import Shot
 from carrybook.player.occasion import Occasion
@@ -105,8 +106,7 @@ def demand_in(path: Path) -> Demand:
     OutOfRangeError
         A distance or a number of times outside its range.
     """
-    rows = tuple(Faced(each.distance_m, each.lie, each.weight) for each in read_faced(path))
-    return Demand(rows, f"your file {path.name}")
+    return practice_demand(read_faced(path), f"your file {path.name}")
 
 
 def _time(text: str) -> datetime:

@@ -8,10 +8,10 @@ from carrybook.app.json_views.base import RULES_NOTE, Json, air_part
 if TYPE_CHECKING:
     from carrybook.app.services.bag import Changes, Tried
     from carrybook.decision.bag_fit.bags import Saving
-    from carrybook.decision.bag_fit.demand import Demand
     from carrybook.decision.bag_fit.gaps import BagGaps
+    from carrybook.decision.bag_fit.greens import Greens
     from carrybook.decision.bag_fit.options import BagFit, BagOption, Taken
-    from carrybook.decision.bag_fit.table import Greens
+    from carrybook.decision.demand import Demand
     from carrybook.player.learn.feel import FeelGap
 
 __all__ = ["bag_fit_view", "bag_gaps_view", "bag_tryout_view", "bag_whatif_view"]
@@ -141,7 +141,7 @@ def _faced(demand: "Demand", greens: "Greens") -> Json:
                     "green": p.green,
                     "share": share,
                 }
-                for p, share in zip(demand.places, shares, strict=True)
+                for p, share in zip(demand.shots, shares, strict=True)
             ],
         },
         "air": air_part(greens.air),

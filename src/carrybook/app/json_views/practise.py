@@ -32,7 +32,7 @@ def practise_plan_view(planned: "Planned") -> Json:
         "demand": plan.leaks.demand.source,
         "baseline": plan.leaks.baseline.words,
         "leaks": [_leak(k) for k in plan.leaks.rows],
-        "unreached": [{"target_m": f.target_m, "lie": f.lie} for f in plan.leaks.unreached],
+        "unreached": [{"target_m": f.distance_m, "lie": f.lie} for f in plan.leaks.unreached],
         "steps": [_step(s) for s in plan.steps],
         "standing_test": plan.standing and _standing(plan.standing),
         "load": {
@@ -85,7 +85,7 @@ def history_view(found: "History") -> Json:
 
 def _leak(k: "Leak") -> Json:
     return {
-        "target_m": k.faced.target_m,
+        "target_m": k.faced.distance_m,
         "lie": k.faced.lie,
         "times": k.faced.times,
         "shot": k.play.shot,

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 from carrybook.app.files import save_figure
 from carrybook.app.forms.bag import BagForm, FitForm, TryOutForm, WhatIfForm
+from carrybook.app.services.bag_question import BagQuestion
 from carrybook.app.services.book import open_book, some_shots
-from carrybook.app.services.faced import Faced
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.player.bag import MOST_CLUBS
 from carrybook.player.day import Day
@@ -18,18 +18,19 @@ from carrybook.world.lie import Lie, Moisture
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from carrybook.decision.bag_fit.demand import Demand
     from carrybook.decision.bag_fit.gaps import BagGaps
+    from carrybook.decision.bag_fit.greens import Greens
     from carrybook.decision.bag_fit.options import BagFit
-    from carrybook.decision.bag_fit.table import Greens
     from carrybook.decision.bag_fit.tryout import TryOut
     from carrybook.decision.bag_fit.whatif import ChangeWorth
+    from carrybook.decision.demand import Demand
     from carrybook.player.learn.feel import FeelGap
     from carrybook.player.summary import ShotSummary
 
 __all__ = ["Changes", "Tried", "change_bag", "draw_bag", "fit_book", "gaps_of_book", "try_shot"]
 
 Told = Callable[[str, float], None]
+_READING = 0.1  # about the share of the time that book, greens and clubs take
 _MUCH = 0.3  # ours: so much of a saving is worth a word
 _INVENTED = "greens are level and round, 30 yd across, the hole in front, middle or at the back"
 _COURSE = (
@@ -92,11 +93,12 @@ def fit_book(
     from carrybook.decision.bag_fit.doubt import Chance
     from carrybook.decision.bag_fit.fit import fit_bag
 
-    faced = Faced(book, asked, day)
+    tell = _begun(progress)
+    question = BagQuestion(book, asked, day)
     others = _require_room(book, asked)
     fit = fit_bag(
-        faced.candidates, faced.demand(), faced.greens(), sizes=asked.sizes(), keep=asked.keep,
-        chance=Chance(seed=seed), progress=progress,
+        question.candidates, question.demand(), question.greens(), sizes=asked.sizes(),
+        keep=asked.keep, chance=Chance(seed=seed), progress=tell,
     )  # fmt: skip
     return replace(fit, doubts=tuple(_fit_doubts(fit, day, asked, others)))
 
@@ -108,13 +110,14 @@ def gaps_of_book(
     from carrybook.decision.bag_fit.doubt import Chance
     from carrybook.decision.bag_fit.gaps import gaps_of
 
-    faced = Faced(book, asked, day)
+    tell = _begun(progress)
+    question = BagQuestion(book, asked, day)
     gaps = gaps_of(
-        faced.candidates,
-        faced.demand(),
-        faced.greens(),
+        question.candidates,
+        question.demand(),
+        question.greens(),
         chance=Chance(seed=seed),
-        progress=progress,
+        progress=tell,
     )
     return replace(gaps, doubts=(*_doubts(day, asked), _guessed(), _PUTTS))
 
@@ -127,17 +130,18 @@ def change_bag(
     from carrybook.decision.bag_fit.whatif import BagChange, bag_whatif, usual_changes
     from carrybook.world.firmness import FIRMNESS
 
-    faced = Faced(book, asked, day)
-    demand, greens = faced.demand(), faced.greens()
+    tell = _begun(progress)
+    question = BagQuestion(book, asked, day)
+    demand, greens = question.demand(), question.greens()
     club, loft, spin = asked.asked()
     changes = [BagChange(club, loft)] if loft is not None else []
     changes += [BagChange(spin=spin)] if spin is not None else []
     chance = Chance(count=512 if changes else 256, seed=seed)
     if not changes:
-        changes = list(usual_changes(faced.wedges()))
+        changes = list(usual_changes(question.wedges()))
     firmnesses = tuple(FIRMNESS.values())
     worths = bag_whatif(
-        faced.owned, changes, demand, greens, firmnesses, chance=chance, progress=progress
+        question.owned, changes, demand, greens, firmnesses, chance=chance, progress=tell
     )
     bent = (
         "a club with another loft is taken to carry within 1.5 %, scatter within 5 %, launch within"
@@ -163,17 +167,23 @@ def try_shot(
     from carrybook.decision.bag_fit.doubt import Chance
     from carrybook.decision.bag_fit.tryout import try_out
 
-    faced = Faced(book, asked, day)
-    label = _label_of(faced.summaries(Lie.FAIRWAY, Moisture.DRY), asked.label)
-    tried = next(s for s in faced.summaries(Lie.FAIRWAY, Moisture.DRY) if s.shot.label == label)
+    tell = _begun(progress)
+    question = BagQuestion(book, asked, day)
+    label = _label_of(question.summaries(Lie.FAIRWAY, Moisture.DRY), asked.label)
+    tried = next(s for s in question.summaries(Lie.FAIRWAY, Moisture.DRY) if s.shot.label == label)
     if not tried.balls:
         raise NoSolutionError(
             f"no ball of {label} is logged yet: log a couple of dozen beside the shots you own,"
             f' like carrybook balls log "{label} 70 called 72 got 68 3R"'
         )
-    demand = faced.demand(asked.carries)
+    demand = question.demand(asked.carries)
     answer = try_out(
-        faced.summaries, label, demand, faced.greens(), chance=Chance(seed=seed), progress=progress
+        question.summaries,
+        label,
+        demand,
+        question.greens(),
+        chance=Chance(seed=seed),
+        progress=tell,
     )
     called, intended = _felt(book, tried)
     return Tried(answer, called, intended, (*_doubts(day, asked), _PUTTS))
@@ -190,6 +200,14 @@ def draw_bag(path: Path, fit: "BagFit", units: str) -> None:
     from carrybook.artefacts.bag import bag_figure
 
     save_figure(path, bag_figure(fit, units=units))
+
+
+def _begun(progress: Told | None) -> Told:
+    """Say that the book and the greens are read, and give what tells of the rest."""
+    if progress is None:
+        return lambda _what, _share: None
+    progress("reading your book and the greens", 0.0)
+    return lambda what, share: progress(what, _READING + (1.0 - _READING) * share)
 
 
 def _require_room(book: Path | None, asked: FitForm) -> int:

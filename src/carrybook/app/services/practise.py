@@ -16,7 +16,7 @@ from carrybook.base.errors import BadInputError, NoSolutionError
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from carrybook.decision.practise.demand import Demand
+    from carrybook.decision.demand import Demand
     from carrybook.decision.practise.history import History
     from carrybook.decision.practise.leak import Leaks
     from carrybook.decision.practise.load import Load
@@ -114,14 +114,15 @@ def planned_test(
     NoSolutionError
         No book or shot yet, or a round is on.
     """
-    from carrybook.decision.practise.demand import Demand, Faced
+    from carrybook.decision.practise.demand import practice_demand
     from carrybook.decision.practise.session import plan_test
-    from carrybook.world.lie import Lie
+    from carrybook.world.faced import FacedShot
 
     summaries = _summaries(book, asked)
     key, standing = _standing(book, summaries, balls=balls, new=new)
-    faced = tuple(Faced(target, Lie.FAIRWAY, 1.0) for target in standing.targets_m)
-    found = _leaks(summaries, Demand(faced, "the standing test"), asked, room=_TEST_ROOM)
+    targets = [FacedShot(target) for target in standing.targets_m]
+    demand = practice_demand(targets, "the standing test")
+    found = _leaks(summaries, demand, asked, room=_TEST_ROOM)
     return _keep(book, plan_test(found, standing, seed=seed), asked, at, standing=key)
 
 

@@ -13,11 +13,11 @@ from carrybook.decision.select import WORTH_SAYING
 if TYPE_CHECKING:
     from carrybook.app.services.bag import Changes, Tried
     from carrybook.decision.bag_fit.bags import Saving
-    from carrybook.decision.bag_fit.demand import Demand
     from carrybook.decision.bag_fit.gaps import BagGaps, ClubWorth
+    from carrybook.decision.bag_fit.greens import Greens
     from carrybook.decision.bag_fit.options import BagFit, BagOption
-    from carrybook.decision.bag_fit.table import Greens
     from carrybook.decision.bag_fit.wedges import Wedge
+    from carrybook.decision.demand import Demand
     from carrybook.player.learn.feel import FeelGap
 
 __all__ = ["fit_text", "gaps_text", "saving_words", "tried_text", "whatif_text"]

@@ -181,12 +181,12 @@ def _leak_lines(plan: "Plan", u: w.Units) -> Iterator[str]:
     if sum(k.leaked for k in found.rows) < _NOTHING:
         yield "you scatter less than this baseline everywhere: nothing leaks against it"
     for faced in found.unreached:
-        yield f"no shot of yours for {w.distance(faced.target_m, u)}, {faced.lie}"
+        yield f"no shot of yours for {w.distance(faced.distance_m, u)}, {faced.lie}"
 
 
 def _leak_row(k: "Leak", u: w.Units) -> tuple[str, ...]:
     return (
-        w.distance(k.faced.target_m, u),
+        w.distance(k.faced.distance_m, u),
         str(k.faced.lie),
         f"{k.faced.times:.1f}",
         k.play.shot,

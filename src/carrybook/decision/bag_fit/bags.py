@@ -3,11 +3,14 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
+from typing import Protocol
 
 import numpy as np
 
 from carrybook.base.numerics import Floats, Ints
 from carrybook.decision.bag_fit.table import Table
+from carrybook.decision.bag_fit.wedges import Wedge
+from carrybook.decision.demand import Demand
 from carrybook.decision.look import unsure
 from carrybook.decision.select import WORTH_SAYING
 
@@ -27,6 +30,22 @@ SURE = 2.0  # standard deviations that an interval reaches to both sides
 _CHUNK = 4096  # bags in hand at once
 
 Bag = tuple[int, ...]  # numbers of clubs in a table, rising
+
+
+class Costs(Protocol):
+    """What each club costs by the draws its swings were chosen by; as in :class:`Table`."""
+
+    @property
+    def wedges(self) -> tuple[Wedge, ...]:
+        """The clubs."""
+
+    @property
+    def demand(self) -> Demand:
+        """The places."""
+
+    @property
+    def first(self) -> Floats:
+        """Mean strokes, shape (clubs, places)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +82,7 @@ class Saving:
         return sure and abs(self.strokes) >= WORTH_SAYING
 
 
-def all_bags(table: Table, size: int, always: Sequence[int] = (), kept: Bag = ()) -> list[Bag]:
+def all_bags(table: Costs, size: int, always: Sequence[int] = (), kept: Bag = ()) -> list[Bag]:
     """Every set of so many clubs that holds some of them.
 
     Parameters
@@ -82,7 +101,7 @@ def all_bags(table: Table, size: int, always: Sequence[int] = (), kept: Bag = ()
     return [tuple(sorted((*kept, *always, *some))) for some in rest]
 
 
-def mean_costs(table: Table, bags: Sequence[Bag]) -> Floats:
+def mean_costs(table: Costs, bags: Sequence[Bag]) -> Floats:
     """Expected strokes of every bag, the best club taken from every place, shape (bags,).
 
     Parameters
@@ -103,7 +122,7 @@ def mean_costs(table: Table, bags: Sequence[Bag]) -> Floats:
     return out
 
 
-def choices(table: Table, bag: Bag) -> Ints:
+def choices(table: Costs, bag: Bag) -> Ints:
     """Which club a bag takes from every place, shape (places,).
 
     Parameters

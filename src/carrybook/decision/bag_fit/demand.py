@@ -1,99 +1,50 @@
-"""The shots a player faces: distances, lies, and how often each."""
+"""The shots a bag is held against: distances, lies, and the share of each."""
 
-from collections import Counter
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 import numpy as np
 
 from carrybook.base.constants import YARD
 from carrybook.base.errors import BadInputError, require_range
-from carrybook.base.numerics import Floats
+from carrybook.decision.demand import Demand, count_alike
+from carrybook.world.faced import FacedShot
 from carrybook.world.lie import Lie, Moisture
 
-__all__ = ["Demand", "FacedPlace", "demand_of_shots", "demand_over", "on_greens"]
+__all__ = ["bag_demand", "demand_of_shots", "demand_over", "on_greens"]
 
 _NEAREST, _FURTHEST = 10.0, 200.0  # yd
-_MOST_PLACES = 800  # ours
+_MOST = 800  # ours: kinds of shots
 _BIN = 5.0 * YARD  # ours: recorded distances are counted in steps of so much
 
 
-@dataclass(frozen=True, slots=True)
-class FacedPlace:
-    """One kind of shot that is faced.
+def bag_demand(shots: Sequence[FacedShot], source: str, recorded: int = 0) -> Demand:
+    """What is faced, within what a bag can be held against.
 
     Parameters
     ----------
-    distance_m : float
-        To the hole, 10 to 200 yd. [m]
-    lie, moisture : Lie, Moisture
-        What the ball lies on, and how wet it is; not sand.
-    firmness_g : float, optional
-        Of the green; none: as asked for all of them. [Clegg gravities]
-    green : int
-        Which of the greens it is, of a course.
-
-    Raises
-    ------
-    BadInputError
-        Sand: a splash shot is not modelled.
-    OutOfRangeError
-        A distance outside its range.
-    """
-
-    distance_m: float
-    lie: Lie = Lie.FAIRWAY
-    moisture: Moisture = Moisture.DRY
-    firmness_g: float | None = None
-    green: int = 0
-
-    def __post_init__(self) -> None:
-        require_range("distance", self.distance_m / YARD, _NEAREST, _FURTHEST, "yd")
-        if self.lie is Lie.SAND:
-            raise BadInputError("lie = 'sand' is not modelled: the club does not touch the ball")
-
-
-@dataclass(frozen=True, slots=True)
-class Demand:
-    """All that is faced.
-
-    Parameters
-    ----------
-    places : tuple of FacedPlace
-        What is faced.
-    weights : tuple of float
-        How often each, above 0; only their ratios count. [1]
+    shots : sequence of FacedShot
+        What is faced, 10 to 200 yd to the hole; only ratios of their times count.
     source : str
         Where that comes from, in a few words.
-    shots : int
+    recorded : int
         Recorded shots behind it; 0 where it was said.
 
     Raises
     ------
     BadInputError
-        Nothing, too much, or as many weights as places are not there.
+        Nothing, too much, or sand: a splash shot is not modelled.
     OutOfRangeError
-        A weight that is not above 0.
+        A distance outside its range, or a number of times that is not above 0.
     """
-
-    places: tuple[FacedPlace, ...]
-    weights: tuple[float, ...]
-    source: str
-    shots: int = 0
-
-    def __post_init__(self) -> None:
-        if not 0 < len(self.places) == len(self.weights) <= _MOST_PLACES:
-            raise BadInputError(
-                f"a demand of {len(self.places)} places and {len(self.weights)} weights;"
-                f" 1 to {_MOST_PLACES} are needed, each with its weight"
-            )
-        require_range("weight", np.array(self.weights), 1e-6, 1e6, "")
-
-    @property
-    def shares(self) -> Floats:
-        """Share of each place, shape (places,). [1]"""
-        weights = np.array(self.weights)
-        return np.asarray(weights / weights.sum())
+    for shot in shots:
+        require_range("distance", shot.distance_m / YARD, _NEAREST, _FURTHEST, "yd")
+        if shot.lie is Lie.SAND:
+            raise BadInputError("lie = 'sand' is not modelled: the club does not touch the ball")
+    if not 0 < len(shots) <= _MOST:
+        raise BadInputError(f"a demand of {len(shots)} places; 1 to {_MOST} are needed")
+    require_range("weight", np.array([shot.times for shot in shots]), 1e-6, 1e6, "")
+    return Demand(tuple(shots), source, recorded)
 
 
 def demand_over(
@@ -126,12 +77,12 @@ def demand_over(
             f"from = {nearest_m / YARD:.0f} yd is beyond to = {furthest_m / YARD:.0f} yd"
         )
     count = int((furthest_m - nearest_m) / step_m + 1e-9) + 1
-    places = tuple(FacedPlace(nearest_m + k * step_m, lie, moisture) for k in range(count))
     source = (
         f"every distance from {nearest_m / YARD:.0f} to {furthest_m / YARD:.0f} yd alike,"
         f" {lie}, {moisture}"
     )
-    return Demand(places, (1.0,) * count, source)
+    shots = [FacedShot(nearest_m + k * step_m, lie, moisture) for k in range(count)]
+    return bag_demand(shots, source)
 
 
 def on_greens(demand: Demand, greens: int, source: str) -> Demand:
@@ -151,32 +102,31 @@ def on_greens(demand: Demand, greens: int, source: str) -> Demand:
     BadInputError
         Too many places in all.
     """
-    places = tuple(replace(p, green=k) for k in range(greens) for p in demand.places)
-    return Demand(places, demand.weights * greens, f"{demand.source}; {source}", demand.shots)
+    shots = [replace(shot, green=k) for k in range(greens) for shot in demand.shots]
+    return bag_demand(shots, f"{demand.source}; {source}", demand.recorded)
 
 
-def demand_of_shots(shots: Iterable[tuple[float, Lie, Moisture]]) -> Demand:
-    """What was faced in recorded rounds: shots into greens, counted in steps of 5 yd.
+def demand_of_shots(shots: Iterable[FacedShot]) -> Demand:
+    """What was faced in recorded rounds, counted in steps of 5 yd.
 
     Parameters
     ----------
-    shots : iterable of (float, Lie, Moisture)
-        Distance to the hole [m], and the lie. Those from sand, nearer than 10 yd or beyond 200 yd
-        are passed over.
+    shots : iterable of FacedShot
+        As :func:`carrybook.decision.demand.recorded_shots` gives them. Those from sand, nearer than
+        10 yd or beyond 200 yd are passed over.
 
     Raises
     ------
     BadInputError
         None is left.
     """
-    counted: Counter[FacedPlace] = Counter()
-    for distance, lie, moisture in shots:
-        binned = round(distance / _BIN) * _BIN
-        if lie is not Lie.SAND and _NEAREST <= binned / YARD <= _FURTHEST:
-            counted[FacedPlace(binned, lie, moisture)] += 1
+    counted = [
+        shot
+        for shot in count_alike(shots, _BIN)
+        if shot.lie is not Lie.SAND and _NEAREST <= shot.distance_m / YARD <= _FURTHEST
+    ]
     if not counted:
         raise BadInputError("no recorded shot from 10 to 200 yd that is not from sand")
-    ordered = sorted(counted, key=lambda p: (p.lie, p.moisture, p.distance_m))
-    weights = tuple(float(counted[p]) for p in ordered)
-    total = sum(counted.values())
-    return Demand(tuple(ordered), weights, f"{total} shots of your recorded rounds", total)
+    ordered = sorted(counted, key=lambda shot: (shot.lie, shot.moisture, shot.distance_m))
+    total = int(sum(shot.times for shot in counted))
+    return bag_demand(ordered, f"{total} shots of your recorded rounds", total)

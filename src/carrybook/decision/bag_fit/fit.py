@@ -8,6 +8,7 @@ from carrybook.base.errors import BadInputError
 from carrybook.base.numerics import Floats, Ints
 from carrybook.decision.bag_fit.bags import (
     Bag,
+    Costs,
     all_bags,
     choices,
     mean_costs,
@@ -15,12 +16,14 @@ from carrybook.decision.bag_fit.bags import (
     saved,
     saving,
 )
-from carrybook.decision.bag_fit.demand import Demand
 from carrybook.decision.bag_fit.doubt import Chance, doubt_of
+from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.options import BagFit, BagOption, Taken
-from carrybook.decision.bag_fit.table import Greens, Table, WedgesOf, build_table
+from carrybook.decision.bag_fit.table import Table, WedgesOf, choose_swings
 from carrybook.decision.bag_fit.wedges import Wedge, unknowns
+from carrybook.decision.demand import Demand
 from carrybook.decision.select import WORTH_SAYING
+from carrybook.world.lie import Lie, Moisture
 
 __all__ = ["fit_bag", "reaching", "taken_from"]
 
@@ -70,17 +73,22 @@ def fit_bag(
     """
     chance = chance or Chance()
     tell = progress or (lambda _what, _share: None)
-    table = build_table(
-        wedges_of, demand, greens, count=chance.count, seed=chance.seed,
+    wedges = tuple(wedges_of(Lie.FAIRWAY, Moisture.DRY))
+    kept = tuple(k for k, w in enumerate(wedges) if not w.replaceable)
+    always = [_named(wedges, label) for label in keep]
+    mine = tuple(k for k, w in enumerate(wedges) if w.owned)
+    least = [tuple(dict.fromkeys((*kept, *always, k))) for k in range(len(wedges))]
+    (chosen,) = choose_swings(
+        wedges_of, demand, (greens,), count=chance.count, seed=chance.seed, bags=least,
         progress=lambda what, share: tell(what, 0.6 * share),
     )  # fmt: skip
-    kept = tuple(k for k, w in enumerate(table.wedges) if not w.replaceable)
-    always = [_named(table, label) for label in keep]
-    mine = tuple(k for k, w in enumerate(table.wedges) if w.owned)
-    found, count, alike = _search(table, sizes, always, kept)
-    tell("asking what is not known of new clubs", 0.65)
-    unknown = unknowns(table.wedges)
-    doubts = doubt_of(wedges_of, found, unknown, demand, greens, chance.fewer())
+    found, count, alike = _search(chosen, sizes, always, kept)
+    tell("judging the best bags", 0.6)
+    table = chosen.judged([*found, mine])
+    doubts = doubt_of(
+        wedges_of, found, unknowns(wedges), demand, greens, chance.fewer(),
+        progress=lambda share: tell("asking what is not known of new clubs", 0.65 + 0.35 * share),
+    )  # fmt: skip
     has = len(mine) > len(kept)
     pairs = zip(found, doubts, strict=True)
     options = tuple(_option(table, bag, kept, mine if has else None, d) for bag, d in pairs)
@@ -118,16 +126,16 @@ def _taken(table: Table, club: int, usual: int, place: int) -> Taken:
     return Taken(wedge.label, shot.label, feel, float(strokes.mean()), differs.unsure)
 
 
-def _named(table: Table, label: str) -> int:
-    for k, wedge in enumerate(table.wedges):
+def _named(wedges: Sequence[Wedge], label: str) -> int:
+    for k, wedge in enumerate(wedges):
         if wedge.owned and wedge.label.lower() == label.strip().lower():
             return k
-    known = ", ".join(w.label for w in table.wedges if w.owned)
+    known = ", ".join(w.label for w in wedges if w.owned)
     raise BadInputError(f"club {label!r} has no trusted shot in the book; to keep are: {known}")
 
 
 def _search(
-    table: Table, sizes: Sequence[int], always: Sequence[int], kept: Bag
+    table: Costs, sizes: Sequence[int], always: Sequence[int], kept: Bag
 ) -> tuple[list[Bag], int, dict[int, tuple[tuple[float, float], ...]]]:
     """The best bag of every size by number of new clubs; how many there were; lofts alike."""
     found, count, alike = [], 0, {}
@@ -161,7 +169,7 @@ def _worth_listing(bags: Sequence[Bag], costs: Floats, new: Ints) -> list[Bag]:
 
 
 def _alike(
-    table: Table, bags: Sequence[Bag], costs: Floats, kept: Bag
+    table: Costs, bags: Sequence[Bag], costs: Floats, kept: Bag
 ) -> tuple[tuple[float, float], ...]:
     """By slot, the lofts of bags that cost hardly more than the best. [rad]"""
     near = [bags[int(k)] for k in np.flatnonzero(costs <= costs.min() + WORTH_SAYING)]

@@ -7,12 +7,13 @@ import numpy as np
 
 from carrybook.base.errors import NoSolutionError
 from carrybook.decision.bag_fit.bags import Saving, choices, saved, saving
-from carrybook.decision.bag_fit.demand import Demand
 from carrybook.decision.bag_fit.doubt import Chance
 from carrybook.decision.bag_fit.fit import taken_from
+from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.options import Taken
-from carrybook.decision.bag_fit.table import Greens, WedgesOf, build_table
+from carrybook.decision.bag_fit.table import WedgesOf, build_table
 from carrybook.decision.bag_fit.wedges import Wedge
+from carrybook.decision.demand import Demand
 from carrybook.world.lie import Lie, Moisture
 
 __all__ = ["BagGaps", "ClubWorth", "PlaceGap", "gaps_of"]
@@ -137,13 +138,16 @@ def gaps_of(
     mine = tuple(k for k, w in enumerate(clubs_here) if w.owned)
     if len(mine) < 2:
         raise NoSolutionError("gaps need two clubs with trusted shots in the book at least")
+    every = tuple(range(len(clubs_here)))
+    without = [tuple(c for c in mine if c != k) for k in mine]
     table = build_table(
-        wedges_of, demand, greens, count=chance.count, seed=chance.seed, progress=progress
-    )
-    every, taken = tuple(range(len(table.wedges))), choices(table, mine)
+        wedges_of, demand, greens, count=chance.count, seed=chance.seed,
+        bags=[every, mine, *without], progress=progress,
+    )  # fmt: skip
+    taken = choices(table, mine)
     ideal, said = choices(table, every), taken_from(table, mine)
     places = []
-    for k, place in enumerate(demand.places):
+    for k, place in enumerate(demand.shots):
         rest = [c for c in mine if c != taken[k]]
         after = min(rest, key=lambda c: float(table.first[c, k]))
         more = float((table.strokes[after, k] - table.strokes[taken[k], k]).mean())
@@ -153,7 +157,7 @@ def gaps_of(
             PlaceGap(place.distance_m, said[k], table.wedges[after].label, more, behind, label)
         )
     shares = [float(demand.shares[taken == k].sum()) for k in mine]
-    saves = [saving(table, mine, tuple(c for c in mine if c != k)) for k in mine]
+    saves = [saving(table, mine, rest) for rest in without]
     clubs = _worths([table.wedges[k] for k in mine], shares, saves)
     return BagGaps(demand, greens, clubs, tuple(places), chance.count, chance.seed)
 

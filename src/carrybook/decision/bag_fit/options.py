@@ -8,10 +8,11 @@ import numpy as np
 
 from carrybook.base.constants import YARD
 from carrybook.decision.bag_fit.bags import Saving
-from carrybook.decision.bag_fit.demand import Demand, FacedPlace
-from carrybook.decision.bag_fit.table import Greens
+from carrybook.decision.bag_fit.greens import Greens
 from carrybook.decision.bag_fit.wedges import Wedge
+from carrybook.decision.demand import Demand
 from carrybook.decision.select import WORTH_SAYING
+from carrybook.world.faced import FacedShot
 
 __all__ = ["BagFit", "BagOption", "Taken", "from_short_partials", "over_greens"]
 
@@ -148,7 +149,7 @@ def from_short_partials(fit: BagFit) -> float:
     return float(np.clip(saved_there / best.saving.strokes, 0.0, 1.0))
 
 
-def over_greens(demand: Demand, taken: Sequence[Taken]) -> list[tuple[FacedPlace, Taken]]:
+def over_greens(demand: Demand, taken: Sequence[Taken]) -> list[tuple[FacedShot, Taken]]:
     """What is played from each distance and lie, over all greens of a course.
 
     Parameters
@@ -160,11 +161,11 @@ def over_greens(demand: Demand, taken: Sequence[Taken]) -> list[tuple[FacedPlace
 
     Returns
     -------
-    rows : list of (FacedPlace, Taken)
+    rows : list of (FacedShot, Taken)
         The shot that is played most, and the mean of strokes and of how unsure they are.
     """
-    alike: dict[FacedPlace, list[Taken]] = {}
-    for place, each in zip(demand.places, taken, strict=True):
+    alike: dict[FacedShot, list[Taken]] = {}
+    for place, each in zip(demand.shots, taken, strict=True):
         alike.setdefault(replace(place, green=0), []).append(each)
     return [(place, _most_played(some)) for place, some in alike.items()]
 

@@ -10,10 +10,11 @@ import numpy as np
 from carrybook.base.errors import NoSolutionError
 from carrybook.base.numerics import Flags, Ints
 from carrybook.decision.bag_fit.bags import SURE, Saving, choices, saving
-from carrybook.decision.bag_fit.demand import Demand
 from carrybook.decision.bag_fit.doubt import Chance, doubt_of
-from carrybook.decision.bag_fit.table import Greens, Table, build_table
+from carrybook.decision.bag_fit.greens import Greens
+from carrybook.decision.bag_fit.table import Table, build_table
 from carrybook.decision.bag_fit.wedges import Unknown, Wedge, own_wedges
+from carrybook.decision.demand import Demand
 from carrybook.decision.select import WORTH_SAYING
 from carrybook.player.summary import ShotSummary
 from carrybook.world.lie import Lie, Moisture
@@ -128,11 +129,16 @@ def try_out(
         raise NoSolutionError(
             f"no shot but {label} is trusted: there is nothing to hold it against"
         )
-    table = build_table(
-        clubs, demand, greens, count=chance.count, seed=chance.seed, progress=progress
-    )
+    tell = progress or (lambda _what, _share: None)
     this = len(others)
-    (doubt,) = doubt_of(clubs, [(*others, this)], {this: unknown}, demand, greens, chance.fewer())
+    table = build_table(
+        clubs, demand, greens, count=chance.count, seed=chance.seed,
+        bags=[others, (*others, this)], progress=lambda what, share: tell(what, 0.5 * share),
+    )  # fmt: skip
+    (doubt,) = doubt_of(
+        clubs, [(*others, this)], {this: unknown}, demand, greens, chance.fewer(),
+        progress=lambda share: tell(f"asking what is not known of {label}", 0.5 + 0.5 * share),
+    )  # fmt: skip
     saves = saving(table, (*others, this), others, clubs=doubt)
     verdict = verdict_of(saves)
     taken, before = choices(table, (*others, this)), choices(table, others)

@@ -7,10 +7,11 @@ from math import degrees, radians
 
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.decision.bag_fit.bags import Bag, Saving, saving
-from carrybook.decision.bag_fit.demand import Demand
 from carrybook.decision.bag_fit.doubt import Chance, doubt_of
-from carrybook.decision.bag_fit.table import Greens, build_table
+from carrybook.decision.bag_fit.greens import Greens
+from carrybook.decision.bag_fit.table import choose_swings
 from carrybook.decision.bag_fit.wedges import Wedge, bent, unknowns
+from carrybook.decision.demand import Demand
 from carrybook.player.loft_pattern import patterns_of, with_spin
 from carrybook.player.summary import ShotSummary
 from carrybook.world.lie import Lie, Moisture
@@ -128,21 +129,28 @@ def bag_whatif(
     bags = _bags(owned, changes)
     clubs = partial(_clubs, owned_of, tuple(changes))
     unknown = unknowns(clubs(Lie.FAIRWAY, Moisture.DRY))
-    places = tuple(replace(p, firmness_g=None) for p in demand.places)
-    faced = replace(demand, places=places)
-    rows: list[list[Saving]] = [[] for _ in changes]
-    tell("asking what is not known of changed clubs", 0.0)
-    doubts = doubt_of(clubs, bags, unknown, faced, greens, chance.fewer())
-    for done, firmness in enumerate(firmnesses_g):
-        tell(f"greens of {firmness:.0f} g", (1 + done) / (1 + len(firmnesses_g)))
-        here = replace(greens, firmness_g=firmness)
-        table = build_table(clubs, faced, here, count=chance.count, seed=chance.seed)
-        for row, bag, doubt in zip(rows, bags, doubts, strict=True):
-            row.append(saving(table, bag, mine, clubs=doubt))
+    faced = replace(demand, shots=tuple(replace(s, firmness_g=None) for s in demand.shots))
+    doubts = doubt_of(
+        clubs, bags, unknown, faced, greens, chance.fewer(),
+        progress=lambda share: tell("asking what is not known of changed clubs", 0.4 * share),
+    )  # fmt: skip
+    chosen = choose_swings(
+        clubs, faced, [replace(greens, firmness_g=each) for each in firmnesses_g],
+        count=chance.count, seed=chance.seed, bags=[mine, *bags],
+        progress=lambda what, share: tell(what, 0.4 + 0.5 * share),
+    )  # fmt: skip
+    tables = []
+    for done, each in enumerate(chosen):
+        tell(f"greens of {firmnesses_g[done]:.0f} g", 0.9 + 0.1 * done / len(chosen))
+        tables.append(each.judged([mine, *bags]))
     tell("done", 1.0)
     return tuple(
-        ChangeWorth(change, tuple(firmnesses_g), tuple(row))
-        for change, row in zip(changes, rows, strict=True)
+        ChangeWorth(
+            change,
+            tuple(firmnesses_g),
+            tuple(saving(table, bag, mine, clubs=doubt) for table in tables),
+        )
+        for change, bag, doubt in zip(changes, bags, doubts, strict=True)
     )
 
 

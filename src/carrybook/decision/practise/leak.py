@@ -14,7 +14,7 @@ import numpy as np
 
 from carrybook.base.errors import BadInputError, NoSolutionError
 from carrybook.base.numerics import Floats
-from carrybook.decision.practise.demand import Demand, Faced
+from carrybook.decision.demand import Demand
 from carrybook.decision.practise.levels import Baseline, own_scatter
 from carrybook.outcomes.plain_green import expected_strokes, strokes_after, swing_net
 from carrybook.player.level import Scatter
@@ -22,6 +22,7 @@ from carrybook.player.numbers import ForDistance, shots_for
 from carrybook.player.robust import DEGREES_OF_FREEDOM, HALF_WIDTH_68
 from carrybook.player.summary import ShotSummary
 from carrybook.world.air import REFERENCE_DAY, Air
+from carrybook.world.faced import FacedShot
 
 __all__ = ["Leak", "Leaks", "Play", "closer_by", "leaks", "loss_of"]
 
@@ -57,7 +58,7 @@ class Leak:
 
     Parameters
     ----------
-    faced : Faced
+    faced : FacedShot
         Distance, lie, how often.
     play : Play
         Best of the player's shots there.
@@ -77,7 +78,7 @@ class Leak:
         What a tenth less scatter of the player's own would save. [1]
     """
 
-    faced: Faced
+    faced: FacedShot
     play: Play
     others: tuple[Play, ...]
     balls: int
@@ -117,14 +118,14 @@ class Leaks:
         Whom it is measured against.
     rows : tuple of Leak
         One for each kind of shot that some owned shot reaches.
-    unreached : tuple of Faced
+    unreached : tuple of FacedShot
         Those that none does.
     """
 
     demand: Demand
     baseline: Baseline
     rows: tuple[Leak, ...]
-    unreached: tuple[Faced, ...]
+    unreached: tuple[FacedShot, ...]
 
 
 def leaks(
@@ -165,8 +166,11 @@ def leaks(
     variance (v + 3) / (2 v n) of its logarithm for n balls and v degrees of freedom
     (lange-1989), the prior counted as six balls.
     """
-    owned = [_with_room(s, room) for s in summaries] if room else summaries
-    found = [(faced, _leak(owned, faced, baseline, air)) for faced in demand.faced]
+    owned = [s for s in summaries if demand.played_with in ("", s.shot.label)]
+    if not owned:
+        raise BadInputError(f"shot {demand.played_with!r} is not in the book")
+    owned = [_with_room(s, room) for s in owned] if room else owned
+    found = [(faced, _leak(owned, faced, baseline, air)) for faced in demand.shots]
     rows = sorted((leak for _, leak in found if leak), key=lambda k: k.worth, reverse=True)
     if not rows:
         raise NoSolutionError(
@@ -235,24 +239,21 @@ def _with_room(summary: ShotSummary, room: float) -> ShotSummary:
 
 
 def _leak(
-    summaries: Sequence[ShotSummary], faced: Faced, baseline: Baseline, air: Air
+    owned: Sequence[ShotSummary], faced: FacedShot, baseline: Baseline, air: Air
 ) -> Leak | None:
-    owned = [s for s in summaries if faced.shot in ("", s.shot.label)]
-    if not owned:
-        raise BadInputError(f"shot {faced.shot!r} is not in the book")
     try:
-        options = shots_for(owned, faced.target_m, air, lie=faced.lie)
+        options = shots_for(owned, faced.distance_m, air, lie=faced.lie)
     except NoSolutionError:
         return None
-    best, base = options[0], baseline.scatter(faced.target_m, faced.lie)
-    base_strokes = expected_strokes(faced.target_m, base)
+    best, base = options[0], baseline.scatter(faced.distance_m, faced.lie)
+    base_strokes = expected_strokes(faced.distance_m, base)
     plays = tuple(_play(option, faced) for option in options[: 1 + _MOST_OTHERS])
     known = best.summary
     loss, unsure, hidden = loss_of(
-        faced.target_m, plays[0].own, base_strokes, balls=known.balls, bias_se=known.bias_se
+        faced.distance_m, plays[0].own, base_strokes, balls=known.balls, bias_se=known.bias_se
     )
     return Leak(
-        faced=replace(faced, shot=plays[0].shot),
+        faced=faced,
         play=plays[0],
         others=plays[1:],
         balls=known.balls,
@@ -262,11 +263,11 @@ def _leak(
         loss=loss,
         unsure=unsure,
         hidden=hidden,
-        closer=closer_by(faced.target_m, plays[0].own),
+        closer=closer_by(faced.distance_m, plays[0].own),
     )
 
 
-def _play(option: ForDistance, faced: Faced) -> Play:
+def _play(option: ForDistance, faced: FacedShot) -> Play:
     shot = option.summary.shot
     own = own_scatter(option.summary, option.feel_m, faced.lie)
     return Play(shot.label, shot.cue, option.feel_m, own)

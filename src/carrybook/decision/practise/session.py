@@ -128,12 +128,12 @@ def plan_test(found: Leaks, standing: StandingTest, *, seed: int) -> Plan:
         A distance of the test that no owned shot reaches any more.
     """
     if found.unreached:
-        far = ", ".join(f"{f.target_m / YARD:.0f} yd" for f in found.unreached)
+        far = ", ".join(f"{f.distance_m / YARD:.0f} yd" for f in found.unreached)
         raise BadInputError(
             f"the standing test has {far}, which none of your shots reaches; log with a bag that"
             " does, or begin a new test: carrybook practise test --new"
         )
-    by_target = {leak.faced.target_m: leak for leak in found.rows}
+    by_target = {leak.faced.distance_m: leak for leak in found.rows}
     order = standing.order(np.random.default_rng(seed))
     struck = [_ball(by_target[target], Kind.TEST, by_target[target].play) for target in order]
     warm_up = _warm_up(found, _WARM_UP_BALLS)
@@ -187,12 +187,12 @@ def _fitting(balls: int, minutes: float, in_blocks: float) -> tuple[int, int]:
 
 def _warm_up(found: Leaks, count: int) -> Step:
     """Moving first, then few balls, the easiest first."""
-    longest = max(found.rows, key=lambda leak: leak.faced.target_m)
+    longest = max(found.rows, key=lambda leak: leak.faced.distance_m)
     parts = np.array_split(np.arange(count), len(_WARM_UP_SHARES))
     swings = []
     for share, part in zip(_WARM_UP_SHARES, parts, strict=True):
-        wanted = share * longest.faced.target_m
-        near = min(found.rows, key=lambda leak: abs(leak.faced.target_m - wanted))
+        wanted = share * longest.faced.distance_m
+        near = min(found.rows, key=lambda leak: abs(leak.faced.distance_m - wanted))
         if len(part):
             feel = min(near.play.feel_m, share * longest.play.feel_m)
             swings.append((near.play.shot, feel, len(part)))
@@ -202,7 +202,7 @@ def _warm_up(found: Leaks, count: int) -> Step:
 def _blocks(found: Leaks, balls: int, practised: Practised) -> Iterator[PlannedBall]:
     """Blocks by worth; two of one target come apart."""
     targets = _clean(found.rows)
-    before = [practised.get((t.play.shot, round(t.faced.target_m)), 0) for t in targets]
+    before = [practised.get((t.play.shot, round(t.faced.distance_m)), 0) for t in targets]
     given = shares(
         np.array([t.worth for t in targets]),
         np.array(before, dtype=float),
@@ -224,7 +224,7 @@ def _clean(rows: Sequence[Leak]) -> list[Leak]:
     """Targets to build on: from grass cut short where the same is also faced from rough."""
     kept: dict[tuple[str, int], Leak] = {}
     for leak in sorted(rows, key=lambda k: (k.faced.lie is not Lie.FAIRWAY, -k.worth)):
-        kept.setdefault((leak.play.shot, round(leak.faced.target_m)), leak)
+        kept.setdefault((leak.play.shot, round(leak.faced.distance_m)), leak)
     return sorted(kept.values(), key=lambda leak: leak.worth, reverse=True)
 
 
@@ -262,7 +262,7 @@ def _apart(order: list[int], rng: np.random.Generator) -> list[int]:
 
 
 def _ball(leak: Leak, kind: Kind, play: Play) -> PlannedBall:
-    return PlannedBall(kind, leak.faced.target_m, leak.faced.lie, play, leak.base)
+    return PlannedBall(kind, leak.faced.distance_m, leak.faced.lie, play, leak.base)
 
 
 def _with_rests(balls: Sequence[PlannedBall]) -> Iterator[Step]:

@@ -170,7 +170,7 @@ def leak_rows(plan: "Plan", u: Units) -> tuple[LeakRow, ...]:
     """Where strokes leak, the worthiest first."""
     return tuple(
         LeakRow(
-            what=f"{whole(k.faced.target_m, u)} {u.far}, {k.faced.lie}",
+            what=f"{whole(k.faced.distance_m, u)} {u.far}, {k.faced.lie}",
             shot=one_line(k.play.shot),
             lost=difference(k.loss, k.unsure),
             worth=f"{k.worth:.3f}",

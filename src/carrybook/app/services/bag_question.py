@@ -14,19 +14,19 @@ from carrybook.player.day import Day
 from carrybook.world.lie import Lie, Moisture
 
 if TYPE_CHECKING:
-    from carrybook.decision.bag_fit.demand import Demand
-    from carrybook.decision.bag_fit.table import Greens
+    from carrybook.decision.bag_fit.greens import Greens
     from carrybook.decision.bag_fit.wedges import Wedge
+    from carrybook.decision.demand import Demand
     from carrybook.outcomes.value_map import ValueMap
     from carrybook.player.summary import ShotSummary
 
-__all__ = ["Faced"]
+__all__ = ["BagQuestion"]
 
 _STEP = 5.0 * YARD
 
 
-class Faced:
-    """What is faced, and every shot of the player off each lie."""
+class BagQuestion:
+    """What one question about the bag rests on: the demand, the greens, the clubs off each lie."""
 
     def __init__(self, book: Path | None, asked: BagForm, day: Day) -> None:
         self._book = book
@@ -63,7 +63,7 @@ class Faced:
 
     def greens(self) -> "Greens":
         """The day and its greens."""
-        from carrybook.decision.bag_fit.table import Greens
+        from carrybook.decision.bag_fit.greens import Greens
 
         firmness, sd = self._asked.firmness
         return Greens(
@@ -100,15 +100,11 @@ class Faced:
         """What recorded rounds asked of the wedges; none where they hold too little of it."""
         from carrybook.app.services.round_shots import played_rounds
         from carrybook.decision.bag_fit.demand import demand_of_shots
-        from carrybook.decision.practise.demand import ENOUGH
+        from carrybook.decision.demand import ENOUGH, recorded_shots
 
         low, high = self._usual_range()
-        shots = [
-            (shot.number_m, shot.lie, shot.known.moisture or Moisture.DRY)
-            for played in played_rounds(self._book)
-            for shot in played.shots
-            if low <= shot.number_m <= high and shot.lie is not Lie.SAND
-        ]
+        recorded = recorded_shots(played_rounds(self._book))
+        shots = [shot for shot in recorded if low <= shot.distance_m <= high]
         return demand_of_shots(shots) if len(shots) >= ENOUGH else None
 
     def _holes(self) -> str:
@@ -160,11 +156,8 @@ class Faced:
 
 
 def _from_file(path: Path) -> "Demand":
-    from carrybook.decision.bag_fit.demand import Demand, FacedPlace
+    from carrybook.decision.bag_fit.demand import bag_demand
+    from carrybook.decision.demand import count_alike
     from carrybook.world.faced import read_faced
 
-    weights: dict[FacedPlace, float] = {}
-    for shot in read_faced(path):
-        place = FacedPlace(shot.distance_m, shot.lie, shot.moisture, shot.firmness_g)
-        weights[place] = weights.get(place, 0.0) + shot.weight
-    return Demand(tuple(weights), tuple(weights.values()), f"what {path.name} says you face")
+    return bag_demand(count_alike(read_faced(path)), f"what {path.name} says you face")
