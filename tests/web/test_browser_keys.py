@@ -238,7 +238,7 @@ def test_a_ball_practised_and_undone(browser: Browser, book: Path) -> None:
         hands.hears("1 of ")
         hands.enter("Undo")
         expect(page.get_by_text("0 of ")).to_be_visible()
-        hands.lands("Ball 1")
+        hands.lands("Undo")  # as in Range
 
 
 def test_the_hand_stays_in_an_answer_that_sharpens(browser: Browser, book: Path) -> None:

@@ -253,6 +253,6 @@ def test_the_page_tells_a_script_every_ball_and_no_advice_during_a_round(
     balls, targets = told(), session_on(book).practice.targets
     assert [b["what"] for b in balls] == [f"{t.planned.target_m / YARD:.0f} yd" for t in targets]
     assert [b["called"] for b in balls[:2]] == ["70", ""]
-    assert balls[1]["feel"].startswith(targets[1].planned.play.shot)
+    assert balls[1]["feel"].startswith(f"with the {targets[1].planned.play.shot}, feel ")
     start_round(book, now())
     assert {(b["feel"], b["cue"]) for b in told()} == {("", "")}
