@@ -7,6 +7,7 @@ import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Literal
 
 import pytest
 import uvicorn
@@ -70,14 +71,23 @@ def served(book: Path, port: int = 0) -> Iterator[int]:
 
 @contextmanager
 def looking(
-    browser: Browser, port: int, size: dict[str, int], *, scheme: str = "light"
+    browser: Browser,
+    port: int,
+    size: dict[str, int],
+    *,
+    scheme: str = "light",
+    worker: Literal["allow", "block"] = "allow",
 ) -> Iterator[Page]:
-    """Open a window; whatever its console complains about fails the test."""
+    """Open a window; whatever its console complains about fails the test.
+
+    Answers can be lost on purpose only where the page has no service worker of its own.
+    """
     context: BrowserContext = browser.new_context(
         viewport={"width": size["width"], "height": size["height"]},
         base_url=f"http://127.0.0.1:{port}",
         color_scheme="dark" if scheme == "dark" else "light",
         has_touch=size is PHONE,
+        service_workers=worker,
     )
     page = context.new_page()
     page.set_default_timeout(20_000)

@@ -81,9 +81,11 @@ def lose_answers(page: Page, path: str) -> None:
 
 def test_an_answer_that_is_lost_makes_no_second_ball(browser: Browser, book: Path) -> None:
     before = len(logged_balls(book))
-    with served(book) as port, looking(browser, port, PHONE) as page:
-        ready(page)
+    with served(book) as port, looking(browser, port, PHONE, worker="block") as page:
+        page.goto("/practise")
         page.get_by_role("button", name="Plan a session").click()
+        expect(page.locator("#target")).to_contain_text("Ball 1")
+        page.wait_for_load_state()  # the scripts are there, too
         lose_answers(page, "/practise/call")
         page.route("**/practise/waiting", lambda route: route.abort())
         call(page, "70")
