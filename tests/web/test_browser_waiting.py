@@ -91,8 +91,10 @@ def test_an_answer_that_is_lost_makes_no_second_ball(browser: Browser, book: Pat
         call(page, "70")
         expect(page.locator("#waiting")).to_contain_text("1 ball waits here")
         assert len(logged_balls(book)) == before + 1
-        page.unroute("**/practise/waiting")
         see(page, "72")  # nothing overtakes what waits
+        assert session_on(book).practice.done == 0
+        with page.expect_navigation():  # looked at anew once all is sent
+            page.unroute("**/practise/waiting")
         expect(page.locator("#waiting")).to_be_hidden()
         assert session_on(book).practice.done == 1
         page.unroute("**/practise/call")
@@ -105,7 +107,8 @@ def test_an_answer_that_is_lost_makes_no_second_ball(browser: Browser, book: Pat
         page.get_by_role("button", name="Undo").click()  # it is in the book, and must go there
         expect(page.locator("#waiting")).to_contain_text("taken back")
         expect(page.locator("#target")).to_contain_text("Ball 2")
-        page.unroute("**/practise/waiting")
+        with page.expect_navigation():
+            page.unroute("**/practise/waiting")
         expect(page.locator("#waiting")).to_be_hidden()
         expect(page.get_by_role("status").first).to_contain_text("1 of ")
     (ball,) = logged_balls(book, last=1)
