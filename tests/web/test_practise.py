@@ -221,6 +221,8 @@ def test_what_waited_and_cannot_be_used_is_refused_in_words(visitor: Visitor, bo
     for place in ("x", "", "²", "9" * 30):
         refused = visitor.post("/practise/waiting", {**said, "place": place}).json()["refused"]
         assert refused == "what waited cannot be read"
+    assert waited(visitor, book, "", 1) == {"refused": "what waited cannot be read"}
+    assert session_on(book).practice.done == 0  # nothing is skipped that nobody said to skip
 
 
 def test_what_waited_waits_on_where_only_the_book_is_shut(
