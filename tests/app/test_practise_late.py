@@ -101,6 +101,15 @@ def test_undo_of_another_session_takes_nothing_back(book: Path) -> None:
     assert undo_hit(book, (session_on(book).practice.key, 1)).hits
 
 
+def test_a_session_that_was_planned_anew_is_another(book: Path) -> None:
+    call, skip = late(book, "called 70yd"), late(book, "skip", 2)
+    planned_session(book, PractiseForm.of(balls=20), now(), seed=2)  # the first was not begun
+    for said in (call, skip):
+        with pytest.raises(BadInputError, match="not the one that is on"):
+            take(book, said)
+    assert session_on(book).practice.begun is None
+
+
 def test_another_session_is_refused(book: Path) -> None:
     for said in (late(book, "called 70yd", session=99), late(book, "called 70yd", 999)):
         with pytest.raises(BadInputError, match="not the one that is on"):
