@@ -124,6 +124,8 @@ def test_into_the_greens_of_a_course(ask: Ask) -> None:
     ends = ("--lofts", "56-57", "--from", "80yd", "--to", "80yd")
     view = answered(ask("bag", "fit", *course, *ends, "--json"))
     assert [p["green"] for p in view["demand"]["places"]] == [0, 1, 2]
+    cut = ["4 front", "4 middle", "4 back"]
+    assert [p["where"] for p in view["demand"]["places"]] == cut
     assert "into holes 4 of venue.geojson" in view["demand"]["source"]
     assert any("those of the map" in doubt for doubt in view["doubts"])
 

@@ -101,8 +101,8 @@ def test_gaps_name_overlaps_and_real_gaps_alone() -> None:
     )
     taken = Taken("48", "48", 75.0 * YARD, 2.7)
     places = (
-        PlaceGap(80.0 * YARD, taken, "60", 0.3, REAL, "54 deg"),
-        PlaceGap(90.0 * YARD, taken, "60", 0.001, NOISE, "52 deg"),
+        PlaceGap(PLACES[0], taken, "60", 0.3, REAL, "54 deg"),
+        PlaceGap(PLACES[1], taken, "60", 0.001, NOISE, "52 deg"),
     )
     lines = gaps_text(BagGaps(FACED, Greens(), clubs, places, 512, 1), "yards").splitlines()
     (gap,) = (line for line in lines if line.startswith("80"))
@@ -113,6 +113,33 @@ def test_gaps_name_overlaps_and_real_gaps_alone() -> None:
     assert "52" not in overlap
     assert any("118 +- 2.2  40 +- 2.7" in line for line in lines)
     assert any(line.startswith("60") and line.endswith("the others do its work") for line in lines)
+
+
+def test_gaps_say_which_lie_and_hole_each_row_is_of() -> None:
+    taken = Taken("48", "48", 75.0 * YARD, 2.7)
+    greens = Greens(where=("4 front", "4 middle", "4 back"))
+    clubs = (ClubWorth(MINE[0], 118 * YARD, 2.0, None, None, 1.0, REAL),)
+
+    def rows(*places: FacedShot) -> list[str]:
+        gaps = tuple(PlaceGap(p, taken, "60", 0.3, NOISE, "") for p in places)
+        text = gaps_text(BagGaps(FACED, greens, clubs, gaps, 512, 1), "yards")
+        return [line.split("48 75")[0] for line in text.splitlines() if "48 75" in line]
+
+    where = tuple(replace(PLACES[0], green=k) for k in range(3))
+    assert [row.split() for row in rows(*where)] == [
+        ["80", "4", w] for w in ("front", "middle", "back")
+    ]
+    rough = replace(PLACES[0], lie=Lie.LIGHT_ROUGH)
+    assert [row.split() for row in rows(PLACES[0], rough)] == [
+        ["80", "fairway,", "dry"],
+        ["80", "light", "rough,", "dry"],
+    ]
+    many = tuple(FacedShot((60.0 + k) * YARD) for k in range(40))
+    assert len(rows(*many)) == 30
+    gaps = tuple(PlaceGap(p, taken, "60", 0.3, NOISE, "") for p in many)
+    assert "and 10 places more: --json has them all" in gaps_text(
+        BagGaps(FACED, greens, clubs, gaps, 512, 1), "yards"
+    )
 
 
 def test_changes_are_marked_where_they_are_real() -> None:
@@ -134,7 +161,7 @@ def test_a_label_cannot_steer_a_terminal() -> None:
     fit = fit_of(REAL)
     mine = replace(fit.carried or fit.advised, taken=(Taken("48", bad, 70.0, 2.7),) * 2)
     theirs = replace(fit.advised, taken=(Taken(bad, bad, 71.0, 2.6),) * 2)
-    place = PlaceGap(80.0 * YARD, mine.taken[0], bad, 0.3, REAL, bad)
+    place = PlaceGap(PLACES[0], mine.taken[0], bad, 0.3, REAL, bad)
     clubs = (ClubWorth(wedge(bad, 54, 98), 118 * YARD, 2.0, None, None, 0.5, REAL),)
     changed = (ChangeWorth(BagChange(bad, radians(54)), (70.0,), (NOISE,)),)
     on_trial = tried(Verdict.EARNS).answer

@@ -14,7 +14,7 @@ import pytest
 from typer.testing import Result
 
 from carrybook.app.doctor import State, all_well, examine
-from carrybook.store.book import HEAD
+from carrybook.store.versions import HEAD
 
 Say = Callable[..., Result]
 

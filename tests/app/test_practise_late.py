@@ -83,10 +83,31 @@ def test_undo_of_a_place_happens_once(book: Path) -> None:
     for place in (1, 2):
         take(book, late(book, f"called 7{place}yd", place))
         take(book, late(book, "got 72yd ", place))
+    going = session_on(book).practice.key
     for _ in range(2):
-        undo_hit(book, 2)
+        undo_hit(book, (going, 2))
     assert session_on(book).practice.done == 1
     assert take(book, late(book, "called 72yd", 2))  # the same words again are a new ball
+
+
+def test_undo_of_another_session_takes_nothing_back(book: Path) -> None:
+    take(book, late(book, "called 70yd"))
+    old = session_on(book).practice.key
+    end_session_on(book, now())
+    planned_session(book, PractiseForm.of(balls=20), now(), seed=2)
+    take(book, late(book, "called 70yd"))
+    assert undo_hit(book, (old, 1)).hits == ()
+    assert session_on(book).practice.last is not None
+    assert undo_hit(book, (session_on(book).practice.key, 1)).hits
+
+
+def test_a_session_that_was_planned_anew_is_another(book: Path) -> None:
+    call, skip = late(book, "called 70yd"), late(book, "skip", 2)
+    planned_session(book, PractiseForm.of(balls=20), now(), seed=2)  # the first was not begun
+    for said in (call, skip):
+        with pytest.raises(BadInputError, match="not the one that is on"):
+            take(book, said)
+    assert session_on(book).practice.begun is None
 
 
 def test_another_session_is_refused(book: Path) -> None:

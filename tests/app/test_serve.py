@@ -115,6 +115,16 @@ def test_it_answers_to_its_own_names_only() -> None:
     assert all(name.endswith(":8417") and not name.startswith("127.0.1") for name in shared)
 
 
+@pytest.mark.parametrize(
+    ("port", "encrypted", "name"),
+    [(80, False, "localhost"), (443, True, "localhost"), (443, False, "localhost:443")],
+)
+def test_names_are_those_that_a_browser_says(port: int, encrypted: bool, name: str) -> None:
+    sent = httpx.Request("GET", f"{'https' if encrypted else 'http'}://localhost:{port}/")
+    assert sent.headers["host"] == name
+    assert names_here(port, shared=False, encrypted=encrypted)[1] == name
+
+
 @pytest.fixture(scope="module")
 def authority() -> trustme.CA:
     """An authority that nobody but this test trusts."""

@@ -4,6 +4,7 @@ import importlib
 import os
 import subprocess
 import sys
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -81,3 +82,26 @@ def test_modules_are_hidden_for_a_while_unless_they_are_loaded(
             importlib.import_module("colorsys")
     assert "colorsys" not in sys.modules
     assert importlib.import_module("colorsys")
+
+
+def test_modules_are_hidden_from_this_thread_only_and_not_for_good(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.delitem(sys.modules, "colorsys", raising=False)
+    with ThreadPoolExecutor(1) as other, compiler._without("colorsys"):
+        with pytest.raises(ImportError, match="colorsys"):
+            importlib.import_module("colorsys")
+        assert other.submit(importlib.import_module, "colorsys").result().__name__ == "colorsys"
+    finders = list(sys.meta_path)
+    with pytest.raises(ZeroDivisionError), compiler._without("colorsys"):
+        raise ZeroDivisionError
+    assert sys.meta_path == finders
+
+
+def test_what_is_hidden_from_numba_stays_unloaded() -> None:
+    program = (
+        "import sys, carrybook.base.compiler;"
+        " print([m for m in ('scipy.linalg', 'cffi', 'yaml') if m in sys.modules])"
+    )
+    said = subprocess.run([sys.executable, "-c", program], capture_output=True, check=True)  # noqa: S603
+    assert said.stdout.decode().strip() == "[]"

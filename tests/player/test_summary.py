@@ -17,8 +17,9 @@ from carrybook.player.bag import Club, Flight, Shape, Shot
 from carrybook.player.ball_fit import BallFit, BallFits
 from carrybook.player.balls import Ball
 from carrybook.player.level import Player, scatter_prior
+from carrybook.player.reference import reference_carries
 from carrybook.player.robust import HALF_WIDTH_68
-from carrybook.player.summary import reference_carries, summarise
+from carrybook.player.summary import summarise
 from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.lie import Lie, Moisture
 

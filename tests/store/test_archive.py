@@ -15,9 +15,11 @@ from carrybook.store import book as book_module
 from carrybook.store.archive import delete_book, export_book, restore_book
 from carrybook.store.archive_files import FORMATS, TableColumn, read_table, write_table
 from carrybook.store.balls import load_balls, undo_last_import
-from carrybook.store.book import HEAD, Book, NewerBookError, migrate, new_book, open_book
+from carrybook.store.book import Book, new_book, open_book
+from carrybook.store.failures import NewerBookError
 from carrybook.store.imports import import_balls, rejects_folder
 from carrybook.store.shots import save_shot
+from carrybook.store.versions import HEAD, migrate
 
 Write = Callable[..., Path]
 COLUMNS = [TableColumn(k[:3], k) for k in ("integer", "number", "text", "binary")]
@@ -132,7 +134,7 @@ def test_an_export_of_an_older_version_is_brought_up(tmp_path: Path) -> None:
     with new_book(old) as book, book.session() as session:
         migrate(session, "0001")
         session.exec_driver_sql("INSERT INTO club (label, loft_rad) VALUES ('54', 0.94)")
-    before = book_module.HEAD
+    before = HEAD
     with Book(old) as book:
         export_book(book, tmp_path / "out", ["jsonl"])
     manifest = tmp_path / "out" / "book.json"

@@ -20,9 +20,12 @@ from alembic.script import ScriptDirectory
 from carrybook.base.errors import BadInputError
 from carrybook.player.bag import Shot
 from carrybook.store import book as book_module
-from carrybook.store.book import HEAD, Book, default_book_path, open_book
+from carrybook.store import versions
+from carrybook.store.book import Book, default_book_path, open_book
+from carrybook.store.failures import BookFileError
 from carrybook.store.shots import load_shots, save_shot
 from carrybook.store.tables import metadata
+from carrybook.store.versions import HEAD
 
 NOBODY = 65534
 
@@ -70,7 +73,7 @@ def test_without_create_a_missing_book_is_said_and_nothing_is_made(tmp_path: Pat
 
 
 def test_head_is_alembics_head() -> None:
-    assert ScriptDirectory(str(book_module._MIGRATIONS)).get_heads() == [HEAD]
+    assert ScriptDirectory(str(versions._MIGRATIONS)).get_heads() == [HEAD]
 
 
 def test_migrations_make_the_tables_that_the_store_knows(book: Book) -> None:
@@ -140,9 +143,9 @@ def test_an_empty_file_becomes_a_book(tmp_path: Path) -> None:
 def next_version(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Make believe that there is one more migration, and give its file."""
     folder = tmp_path_factory.mktemp("next") / "migrations"
-    shutil.copytree(book_module._MIGRATIONS, folder, ignore=shutil.ignore_patterns("__pycache__"))
-    monkeypatch.setattr(book_module, "_MIGRATIONS", folder)
-    monkeypatch.setattr(book_module, "HEAD", "9998")
+    shutil.copytree(versions._MIGRATIONS, folder, ignore=shutil.ignore_patterns("__pycache__"))
+    monkeypatch.setattr(versions, "_MIGRATIONS", folder)
+    monkeypatch.setattr(versions, "HEAD", "9998")
     migration = folder / "versions" / "9998_next.py"
     migration.write_text(
         "from alembic import op\n"
@@ -218,14 +221,14 @@ def test_a_folder_is_refused(tmp_path: Path) -> None:
 
 def test_a_file_where_the_folder_should_be_is_refused(tmp_path: Path) -> None:
     (tmp_path / "file").touch()
-    with pytest.raises(BadInputError, match=r"book\.sqlite cannot be read and written: Not a dir"):
+    with pytest.raises(BookFileError, match=r"book\.sqlite cannot be read and written: Not a dir"):
         open_book(tmp_path / "file" / "book.sqlite")
 
 
 def test_a_damaged_book_is_named(book: Book) -> None:
     content = book.path.read_bytes()
     book.path.write_bytes(content[:100] + b"\xff" * (len(content) - 100))
-    with pytest.raises(BadInputError, match=r"the book .*book\.sqlite is damaged; put back a copy"):
+    with pytest.raises(BookFileError, match=r"the book .*book\.sqlite is damaged; put back a copy"):
         open_book(book.path)
 
 
@@ -245,7 +248,7 @@ def test_a_book_that_lost_a_table_is_named_and_left_alone(
         connection.execute(harm)
     before = contents(tmp_path)
     message = rf"the book .*book\.sqlite is damaged: {said}; put back a copy of it, or name another"
-    with pytest.raises(BadInputError, match=message):
+    with pytest.raises(BookFileError, match=message):
         open_book(bag.path, reading=reading)
     assert contents(tmp_path) == before
 
@@ -367,7 +370,7 @@ def test_an_older_book_that_may_not_be_written_is_named(ordinary_folder: Path) -
     open_book(path).close()
     set_version(path, "0000")
     path.chmod(0o400)
-    with pytest.raises(BadInputError, match=rf"is version 0000, not {HEAD}, and cannot be written"):
+    with pytest.raises(BookFileError, match=rf"is version 0000, not {HEAD}, and cannot be written"):
         open_book(path, reading=True)
 
 
@@ -375,6 +378,6 @@ def test_an_unreadable_book_is_named(ordinary_folder: Path) -> None:
     path = ordinary_folder / "book.sqlite"
     path.touch(mode=0o000)
     with pytest.raises(
-        BadInputError, match=r"cannot be read and written: Permission denied; check its"
+        BookFileError, match=r"cannot be read and written: Permission denied; check its"
     ):
         open_book(path)

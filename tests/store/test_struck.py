@@ -55,6 +55,21 @@ def test_a_ball_of_a_shot_that_is_not_there_is_refused(session: Session) -> None
     assert count_balls(session) == 0
 
 
+def test_a_ball_that_waited_for_days_is_of_no_session_of_today(session: Session) -> None:
+    add_ball(session, STRUCK, at=AT, key="today", raw={})
+    today = newest_session(session)
+    for k, hours in enumerate((72, 71)):
+        add_ball(session, STRUCK, at=AT - timedelta(hours=hours), key=str(k), raw={})
+    late = newest_session(session)
+    assert late is not None
+    assert today is not None
+    assert (late.balls, late.number != today.number) == (2, True)
+    add_ball(session, STRUCK, at=AT, key="now", raw={})
+    again = newest_session(session)
+    assert again is not None
+    assert again.occasion.begun == AT
+
+
 def test_balls_of_one_outing_are_one_session_and_those_of_the_next_another(
     session: Session,
 ) -> None:

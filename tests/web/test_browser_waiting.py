@@ -144,3 +144,16 @@ def test_a_ball_of_the_range_is_taken_back_while_it_waits(browser: Browser, book
         expect(page.locator("#waiting")).to_be_hidden()
     carries = sorted(round((b.carry_m or 0.0) / YARD) for b in logged_balls(book, last=2))
     assert (len(logged_balls(book)), carries) == (before + 2, [79, 91])
+
+
+def test_a_ball_that_waited_for_an_earlier_version_is_sent(browser: Browser, book: Path) -> None:
+    before = len(logged_balls(book))
+    ball = {"shot": "56", "intended": "80yd", "carry": "76yd", "called": "78yd", "key": "old"}
+    with served(book) as port, looking(browser, port, PHONE) as page:
+        page.goto("/today")
+        page.evaluate("ball => localStorage.setItem('balls-waiting', JSON.stringify([ball]))", ball)
+        page.goto("/range")
+        gone = "localStorage.getItem('balls-waiting') === null"
+        page.wait_for_function(f"{gone} && localStorage.getItem('waiting') === '[]'")
+    assert len(logged_balls(book)) == before + 1
+    assert round((logged_balls(book, last=1)[0].carry_m or 0.0) / YARD) == 76

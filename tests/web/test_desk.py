@@ -1,18 +1,19 @@
 """What the rooms share: read once, and read again when the book has changed."""
 
+import shutil
 import time
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+import carrybook
 from carrybook.app.forms.practise import PractiseForm
-from carrybook.app.services import kept_plans
 from carrybook.app.services.balls import log_ball
 from carrybook.app.services.log import now
 from carrybook.app.services.practise import planned_session
 from carrybook.app.web import tokens
-from carrybook.app.web.desk import Arrived, Desk
+from carrybook.app.web.desk import Arrived, Desk, _program
 from carrybook.app.web.jobs import StoppedError, Tell
 from carrybook.base.errors import NoSolutionError
 from carrybook.player.balls import Ball
@@ -79,8 +80,24 @@ def test_what_an_answer_rests_on_is_the_shots_and_not_the_file(
     assert desk.shots_stamp() != before
     assert Desk(tmp_path / "none.sqlite").shots_stamp() == ""
     assert desk.rests_on({"hole": "5"}, before) != asked
-    monkeypatch.setattr(kept_plans, "program", lambda: "edited")
+    monkeypatch.setattr("carrybook.app.web.desk._program", lambda: "edited")
     assert desk.rests_on({"hole": "4"}, before) != asked
+
+
+@pytest.mark.parametrize("room", ["player/learn", "decision/bag_fit", "artefacts", "app/services"])
+def test_an_edit_anywhere_in_the_program_makes_what_was_kept_old(
+    room: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    package = tmp_path / "carrybook"
+    shutil.copytree(Path(carrybook.__file__).parent, package, ignore=only_sources)
+    monkeypatch.setattr(carrybook, "__file__", str(package / "__init__.py"))
+    before = _program.__wrapped__()
+    (package / room / "edited.py").write_text("x = 1\n")
+    assert _program.__wrapped__() != before
+
+
+def only_sources(folder: str, names: list[str]) -> set[str]:
+    return {n for n in names if (Path(folder) / n).is_file() and not n.endswith(".py")}
 
 
 def test_work_ends_with_the_server_and_what_is_done_is_kept(visitor: Visitor, book: Path) -> None:

@@ -18,6 +18,7 @@ from carrybook.app.services.practise import planned_session
 from carrybook.app.services.practise_run import hit, session_on
 from carrybook.app.services.rounds import end_round, start_round
 from carrybook.base.constants import YARD
+from carrybook.store.versions import HEAD
 
 Visitor = Any  # the class in conftest.py
 PLAN = {"balls": "24", "minutes": "40", "aim": "mixed"}
@@ -221,6 +222,8 @@ def test_what_waited_and_cannot_be_used_is_refused_in_words(visitor: Visitor, bo
     for place in ("x", "", "²", "9" * 30):
         refused = visitor.post("/practise/waiting", {**said, "place": place}).json()["refused"]
         assert refused == "what waited cannot be read"
+    assert waited(visitor, book, "", 1) == {"refused": "what waited cannot be read"}
+    assert session_on(book).practice.done == 0  # nothing is skipped that nobody said to skip
 
 
 def test_what_waited_waits_on_where_only_the_book_is_shut(
@@ -237,6 +240,20 @@ def test_what_waited_waits_on_where_only_the_book_is_shut(
         answer = visitor.post("/practise/waiting", said)
     assert (answer.status_code, list(answer.json())) == (503, ["later"])
     assert visitor.post("/practise/waiting", said).json() == {"taken": True}
+
+
+def test_what_waited_waits_on_where_the_book_is_from_a_newer_version(
+    visitor: Visitor, book: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    planned(visitor)
+    session = str(session_on(book).practice.key)
+    said = {"what": "call", "place": "1", "session": session, "called": "70yd"}
+    token = visitor.token()
+    monkeypatch.setattr(visitor, "token", lambda: token)
+    for version, answer in (("9999", "later"), (HEAD, "taken")):
+        with closing(sqlite3.connect(book)) as other, other:
+            other.execute("UPDATE alembic_version SET version_num = ?", [version])
+        assert list(visitor.post("/practise/waiting", said).json()) == [answer]
 
 
 def test_the_page_tells_a_script_every_ball_and_no_advice_during_a_round(

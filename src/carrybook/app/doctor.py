@@ -128,7 +128,7 @@ def _package(name: str) -> Finding:
 
 
 def _book(book: Path | None) -> Finding:
-    from carrybook.store.book import NewerBookError
+    from carrybook.store.failures import NewerBookError
 
     path = book_path(book)
     if not path.exists():

@@ -13,17 +13,10 @@ import polars as pl
 
 from carrybook.base.errors import BadInputError
 from carrybook.store.archive_files import FORMATS, TableColumn, read_table, write_table
-from carrybook.store.book import (
-    HEAD,
-    Book,
-    NewerBookError,
-    Session,
-    migrate,
-    new_book,
-    open_book,
-    require_book,
-)
+from carrybook.store.book import Book, Session, new_book, open_book, require_book
+from carrybook.store.failures import NewerBookError
 from carrybook.store.imports import rejects_folder
+from carrybook.store.versions import HEAD, migrate
 
 __all__ = ["Archive", "delete_book", "export_book", "restore_book"]
 

@@ -14,58 +14,34 @@ import sqlalchemy as sa
 from platformdirs import user_data_path
 
 from carrybook.base.errors import BadInputError
-from carrybook.store.tables import metadata
+from carrybook.store.failures import MEND, UNWRITABLE, BookFileError, file_failures_named
+from carrybook.store.versions import (
+    APPLICATION_ID,
+    HEAD,
+    bring_to_head,
+    require_tables,
+    version_of,
+)
 
 __all__ = [
-    "HEAD",
     "Book",
-    "BookFileError",
-    "NewerBookError",
     "Session",
     "default_book_path",
-    "migrate",
     "new_book",
     "open_book",
     "read_rows",
     "require_book",
 ]
 
-HEAD = "0008"  # newest migration; a test asserts that it is alembic's head
-_APPLICATION_ID = 0x43425F31  # "CB_1" in the file's header: this SQLite file is a carrybook book
 _WAIT_S = 5.0  # how long to wait for another program that is writing
-_MIGRATIONS = Path(__file__).with_name("migrations")
 
 # Header of every SQLite file (sqlite.org/fileformat2.html, 1.3): magic, application id at byte 68.
 _MAGIC = b"SQLite format 3\x00"
 _ID_AT = slice(68, 72)
 
-_UNWRITABLE = "cannot be written; check the permissions of the file and its folder, or name another"
-_MEND = "put back a copy of it, or name another"
-_DAMAGED = f"is damaged; {_MEND}"
-# What a person can do about each failure of the file itself; any other is a bug.
-_REMEDIES = {
-    sqlite3.SQLITE_BUSY: "is in use by another program; close that one and try again",
-    sqlite3.SQLITE_LOCKED: "is in use by another program; close that one and try again",
-    sqlite3.SQLITE_READONLY: _UNWRITABLE,
-    sqlite3.SQLITE_CANTOPEN: _UNWRITABLE,
-    sqlite3.SQLITE_PERM: _UNWRITABLE,
-    sqlite3.SQLITE_IOERR: "cannot be read or written; check the disk it is on",
-    sqlite3.SQLITE_FULL: "cannot grow: the disk is full; make room and try again",
-    sqlite3.SQLITE_CORRUPT: _DAMAGED,
-    sqlite3.SQLITE_NOTADB: _DAMAGED,
-}
-
 
 Session = sa.Connection  # what a book gives to read and write with, within one transaction
 T = TypeVar("T")
-
-
-class BookFileError(BadInputError):
-    """The file itself cannot be used now; nothing is wrong with what was asked."""
-
-
-class NewerBookError(BadInputError):
-    """A book from a newer version of this program."""
 
 
 class Book:
@@ -92,7 +68,7 @@ class Book:
         BadInputError
             The file cannot be read or written, or another program is writing to it.
         """
-        with _file_failures_named(self.path), self._engine.begin() as connection:
+        with file_failures_named(self.path), self._engine.begin() as connection:
             yield connection
 
     def close(self) -> None:
@@ -143,7 +119,8 @@ def open_book(path: Path | None = None, *, create: bool = True, reading: bool = 
     _make_folder(path.parent)
     book = Book(path)
     try:
-        _bring_to_head(book)
+        bring_to_head(book.session, path)
+        _keep_readers_and_a_writer_apart(path)
     except BaseException:
         if not existed:
             _remove_if_empty(path)
@@ -211,9 +188,9 @@ def read_rows(
             value = read(row)
         except (TypeError, ValueError) as error:
             why = "a value of the wrong type" if isinstance(error, TypeError) else error
-            raise BadInputError(
+            raise BookFileError(
                 f"the book {session.engine.url.database} is damaged:"
-                f" {what} with id {row.id} cannot be read ({why}); {_MEND}"
+                f" {what} with id {row.id} cannot be read ({why}); {MEND}"
             ) from error
         yield value
 
@@ -227,12 +204,12 @@ def _opened_to_read(path: Path) -> Book:
     """Open a book that may not be written; one of an older version cannot be brought up."""
     book = Book(path, only_read=True)
     with book.session() as session:
-        version = _version(session, path)
+        version = version_of(session, path)
         if version != HEAD:
-            raise BadInputError(
-                f"the book {path} is version {version}, not {HEAD}, and {_UNWRITABLE}"
+            raise BookFileError(
+                f"the book {path} is version {version}, not {HEAD}, and {UNWRITABLE}"
             )
-        _require_tables(session, path)
+        require_tables(session, path)
     return book
 
 
@@ -246,7 +223,7 @@ def _is_book(path: Path, mode: str) -> bool:
     except IsADirectoryError:
         raise BadInputError(f"{path} is a folder; name a file in it, such as book.sqlite") from None
     except OSError as error:
-        raise BadInputError(
+        raise BookFileError(
             f"the book {path} cannot be read and written: {error.strerror};"
             " check its permissions, or name another"
         ) from None
@@ -254,7 +231,7 @@ def _is_book(path: Path, mode: str) -> bool:
         return False
     if not header.startswith(_MAGIC):
         raise BadInputError(f"{path} is not a carrybook book, nor any SQLite file; name another")
-    if int.from_bytes(header[_ID_AT], "big") != _APPLICATION_ID:
+    if int.from_bytes(header[_ID_AT], "big") != APPLICATION_ID:
         raise BadInputError(f"{path} is an SQLite file but not a carrybook book; name another")
     return True
 
@@ -263,7 +240,7 @@ def _make_folder(folder: Path) -> None:
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise BadInputError(
+        raise BookFileError(
             f"the folder {folder} cannot be made: {error.strerror}; name another place for the book"
         ) from None
 
@@ -301,98 +278,6 @@ def _how_to_read(path: Path) -> str:
     """Open a file that may not be written: as it stands, unless a journal beside it goes on."""
     journal = path.with_name(f"{path.name}-wal")
     return "?mode=ro" if journal.exists() else "?immutable=1"
-
-
-@contextmanager
-def _file_failures_named(path: Path) -> Iterator[None]:
-    try:
-        yield
-    except sa.exc.DatabaseError as error:
-        code = getattr(error.orig, "sqlite_errorcode", 0) & 0xFF  # SQLite's primary code
-        if code not in _REMEDIES:
-            raise
-        raise BookFileError(f"the book {path} {_REMEDIES[code]}") from error
-
-
-def _bring_to_head(book: Book) -> None:
-    backup = None
-    try:
-        with book.session() as session:
-            version = _version(session, book.path)
-            if version is not None and version != HEAD:
-                backup = _back_up(book.path, version)
-            if version != HEAD:
-                migrate(session)
-            _require_tables(session, book.path)
-    except BaseException:
-        if backup is not None:  # the book is as it was, so its copy is worth nothing
-            backup.unlink(missing_ok=True)
-        raise
-    _keep_readers_and_a_writer_apart(book.path)
-
-
-def _back_up(path: Path, version: str) -> Path:
-    """Copy a book of an older version beside it before it is brought up; give the copy."""
-    backup = path.with_name(f"{path.name}.version-{version}")
-    try:
-        with closing(sqlite3.connect(path)) as old, closing(sqlite3.connect(backup)) as copy:
-            old.backup(copy)
-    except sqlite3.Error as error:
-        backup.unlink(missing_ok=True)
-        raise BadInputError(
-            f"the book {path} is version {version} and must be brought to {HEAD}, but no copy of it"
-            f" can be put at {backup} first: {error}"
-        ) from None
-    return backup
-
-
-def _version(session: Session, path: Path) -> str | None:
-    """Version written in the book by alembic, none newer than ours; None in an empty one."""
-    tables = _tables(session)
-    if not tables:
-        return None
-    query = "SELECT version_num FROM alembic_version"
-    found = session.exec_driver_sql(query).scalars().all() if "alembic_version" in tables else ()
-    if len(found) != 1:
-        raise BadInputError(f"the book {path} is damaged: its version is lost; {_MEND}")
-    version = str(found[0])
-    if version > HEAD:
-        raise NewerBookError(
-            f"the book {path} is version {version} and this carrybook knows {HEAD};"
-            " update carrybook, or name another book"
-        )
-    return version
-
-
-def _require_tables(session: Session, path: Path) -> None:
-    lost = sorted(metadata.tables.keys() - _tables(session))
-    if lost:
-        raise BadInputError(f"the book {path} is damaged: it lost {', '.join(lost)}; {_MEND}")
-
-
-def _tables(session: Session) -> set[str]:
-    query = "SELECT name FROM sqlite_master WHERE type = 'table'"
-    return set(session.exec_driver_sql(query).scalars())
-
-
-def migrate(session: Session, revision: str = "head") -> None:
-    """Run the migrations that are missing, within the session's transaction.
-
-    Parameters
-    ----------
-    session : Session
-        From :meth:`Book.session`.
-    revision : str
-        Version to bring the book to.
-    """
-    from alembic import command
-    from alembic.config import Config
-
-    config = Config()
-    config.set_main_option("script_location", str(_MIGRATIONS).replace("%", "%%"))
-    config.attributes["connection"] = session
-    command.upgrade(config, revision)
-    session.exec_driver_sql(f"PRAGMA application_id = {_APPLICATION_ID}")
 
 
 def _keep_readers_and_a_writer_apart(path: Path) -> None:

@@ -67,9 +67,11 @@ def save_plan(session: Session, plan: Plan, occasion: Occasion, standing: int | 
         )
     if going is not None and going.begun:
         end_practice(session, going, occasion.begun)
+    last = session.scalar(sa.select(sa.func.max(t.practice.c.id))) or 0
     _drop_unbegun(session)
     air = occasion.air
     values = {
+        "id": last + 1,  # not that of one just dropped: a phone may still speak of it
         "planned": occasion.begun.isoformat(),
         "aim": plan.aim,
         "seed": plan.seed,

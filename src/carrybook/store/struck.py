@@ -18,7 +18,9 @@ from carrybook.store.shots import load_shots
 
 __all__ = ["add_ball", "take_back"]
 
-_GOES_ON_FOR = timedelta(hours=6)  # ours: a ball after that belongs to another session
+_GOES_ON_FOR = timedelta(
+    hours=6
+)  # ours: a ball after that, or so long before, is of another session
 
 
 def add_ball(
@@ -74,7 +76,7 @@ def _hash_of(key: str) -> str:
 def _going(session: Session, ball: Ball, at: datetime) -> OpenSession:
     """The session that goes on, or a new one struck as this ball is."""
     going = newest_session(session)
-    if going is not None and at - going.occasion.begun < _GOES_ON_FOR:
+    if going is not None and abs(at - going.occasion.begun) < _GOES_ON_FOR:
         return going
     occasion = Occasion(
         begun=at, setting=ball.setting, air=ball.air, lie=ball.lie, moisture=ball.moisture

@@ -152,7 +152,7 @@ def _print(
 def _said(advice: "Advice", said: options.Settings) -> tuple[Json, str]:
     """The answer, and what it rests on."""
     from carrybook.app.texts.learn import basis_text
-    from carrybook.artefacts.text import advice_text
+    from carrybook.artefacts.advice_text import advice_text
 
     state = learnt_state(said.book)
     text = f"{advice_text(advice, units=said.units)}\n{basis_text(state)}"

@@ -74,7 +74,7 @@ def serve(
         raise BadInputError(f"name = {name!r} is for others on the network; add --share")
     pair = _pair(certificate, key)
     door = _door(passphrase) if share else None
-    names = names_here(port, shared=share, also=name)
+    names = names_here(port, shared=share, also=name, encrypted=pair is not None)
     places = [f"{'http' if pair is None else 'https'}://{name}" for name in names]
     _warm_up()
     if as_json:

@@ -55,7 +55,10 @@ def bag_gaps_view(gaps: "BagGaps") -> Json:
         ],
         "places": [
             {
-                "distance_m": p.distance_m,
+                "distance_m": p.place.distance_m,
+                "lie": p.place.lie.value,
+                "moisture": p.place.moisture.value,
+                "where": gaps.greens.where_of(p.place) or None,
                 **_played(p.taken),
                 "next_club": p.next_club,
                 "next_behind": p.next_behind,
@@ -139,6 +142,7 @@ def _faced(demand: "Demand", greens: "Greens") -> Json:
                     "moisture": p.moisture.value,
                     "firmness_g": p.firmness_g or greens.firmness_g,
                     "green": p.green,
+                    "where": greens.where_of(p) or None,
                     "share": share,
                 }
                 for p, share in zip(demand.shots, shares, strict=True)

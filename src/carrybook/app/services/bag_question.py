@@ -68,7 +68,7 @@ class BagQuestion:
         firmness, sd = self._asked.firmness
         return Greens(
             self._day.air, firmness, sd, self._asked.green_speed, wind=self._day.wind,
-            course=self._course(),
+            course=tuple(self._course().values()), where=tuple(self._course()),
         )  # fmt: skip
 
     def demand(self, between: tuple[float, float] | None = None) -> "Demand":
@@ -112,8 +112,8 @@ class BagQuestion:
         refs = ", ".join(asked.hole) or "all"
         return f"holes {refs} of {asked.map.name}" if asked.map else ""
 
-    def _make_course(self) -> "tuple[ValueMap, ...]":
-        """The greens of the holes asked about, the hole in front, middle and back of each."""
+    def _make_course(self) -> "dict[str, ValueMap]":
+        """The greens of the holes asked about, the hole in front, middle and back: "4 front"."""
         from carrybook.app.forms.ground import GroundForm
         from carrybook.app.services.ground import open_ground
         from carrybook.decision.zones import zone_locations
@@ -124,8 +124,8 @@ class BagQuestion:
         if asked.map is None:
             if asked.hole or asked.heights:
                 raise BadInputError("--hole and --heights belong to a --map of the course")
-            return ()
-        maps = []
+            return {}
+        maps = {}
         for ref in asked.hole or list_holes(asked.map):
             hole = open_ground(GroundForm.of(map=asked.map, hole=ref, heights=asked.heights))
             zones = zone_locations(hole, asked.green_speed)
@@ -135,10 +135,11 @@ class BagQuestion:
                     at = min(
                         in_third, key=lambda place: abs(place.from_left_m - place.from_right_m)
                     )
-                    maps.append(hole_values(hole, at, stimp_m=asked.green_speed))
+                    name = f"{hole.ref} {third}"
+                    maps[name] = hole_values(hole, at, stimp_m=asked.green_speed)
         if not maps:
             raise NoSolutionError(f"no hole may be cut on any green of {self._holes()}")
-        return tuple(maps)
+        return maps
 
     def _said_range(self) -> tuple[float, float]:
         low, high = self._usual_range()

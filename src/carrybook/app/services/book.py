@@ -62,8 +62,8 @@ def look_into(book: Path | None) -> BookReport:
         There is no book yet.
     """
     from carrybook.store.balls import count_balls
-    from carrybook.store.book import HEAD
     from carrybook.store.shots import load_shots
+    from carrybook.store.versions import HEAD
 
     with open_book(book, reading=True) as opened, opened.session() as session:
         shots, balls = len(load_shots(session)), count_balls(session)

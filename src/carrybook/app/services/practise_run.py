@@ -99,15 +99,16 @@ def hit(
     return Now(now, tuple(hits), judged=_may_judge(book))
 
 
-def undo_hit(book: Path | None, place: int | None = None) -> Now:
+def undo_hit(book: Path | None, about: tuple[int, int] | None = None) -> Now:
     """Take back what was said last: a ball, a call or a skip.
 
     Parameters
     ----------
     book : Path, optional
         The book.
-    place : int, optional
-        Of the ball that it must be about: where another one was said last, nothing happens.
+    about : tuple of int, optional
+        Key of the session, and place in it, of the ball that it must be about: where another one
+        was said last, nothing happens.
 
     Raises
     ------
@@ -122,7 +123,7 @@ def undo_hit(book: Path | None, place: int | None = None) -> Now:
         going = going_session(session)
         last = going.last
         undone = None
-        if place is None or (last is not None and last.place == place):
+        if about is None or (last is not None and (going.key, last.place) == about):
             undone = undo_target(session, going)
         going = going_session(session)
     hits = () if undone is None else (_again(going, undone),)

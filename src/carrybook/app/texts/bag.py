@@ -143,11 +143,16 @@ def _played(fit: "BagFit", u: w.Units) -> Iterator[str]:
         f"from {u.far}", "lie", f"yours, feel {u.far}", "strokes", f"{_names(other.wedges)}, feel",
         "strokes",
     )  # fmt: skip
-    if len({row[1] for row in rows}) == 1:
-        rows, head = [(r[0], *r[2:]) for r in rows], (head[0], *head[2:])
-    yield table([head, *rows[:_MOST_PLACES]])
-    if len(rows) > _MOST_PLACES:
-        yield f"and {len(rows) - _MOST_PLACES} places more: --json has them all"
+    yield from _places([head, *rows], named=(1,))
+
+
+def _places(rows: "Sequence[tuple[str, ...]]", named: tuple[int, ...]) -> Iterator[str]:
+    """A table of places, its head first: no column of names that are all alike; a long one cut."""
+    alike = {k for k in named if len({row[k] for row in rows[1:]}) == 1}
+    shown = [tuple(cell for k, cell in enumerate(row) if k not in alike) for row in rows]
+    yield table(shown[: 1 + _MOST_PLACES])
+    if len(rows) > 1 + _MOST_PLACES:
+        yield f"and {len(rows) - 1 - _MOST_PLACES} places more: --json has them all"
 
 
 def _gaps_lines(gaps: "BagGaps", u: w.Units) -> Iterator[str]:
@@ -158,9 +163,11 @@ def _gaps_lines(gaps: "BagGaps", u: w.Units) -> Iterator[str]:
     )  # fmt: skip
     yield table([head, *(_club_row(c, u) for c in gaps.clubs)])
     yield ""
-    rows = [
+    rows: list[tuple[str, ...]] = [
         (
-            w.whole(p.distance_m, u),
+            w.whole(p.place.distance_m, u),
+            f"{p.place.lie}, {p.place.moisture}",
+            w.one_line(gaps.greens.where_of(p.place)),
             f"{w.one_line(p.taken.shot)} {w.whole(p.taken.feel_m, u)}",
             f"{p.taken.strokes:.2f}",
             "" if p.next_behind < WORTH_SAYING else f"{p.next_behind:+.2f}",
@@ -170,11 +177,11 @@ def _gaps_lines(gaps: "BagGaps", u: w.Units) -> Iterator[str]:
         )
         for p in gaps.places
     ]
-    head = (
-        f"from {u.far}", f"play, feel {u.far}", "strokes", "next club", "which", "a gap of",
-        "less with",
+    places = (
+        f"from {u.far}", "lie", "hole", f"play, feel {u.far}", "strokes", "next club", "which",
+        "a gap of", "less with",
     )  # fmt: skip
-    yield table([head, *rows[:_MOST_PLACES]])
+    yield from _places([places, *rows], named=(1, 2))
     yield (
         f"next club: strokes more with the club next in line, empty below {WORTH_SAYING:g} (an"
         " overlap); a gap: what another loft (*) would save there, where that is real"

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from carrybook.app.texts.base import table
 from carrybook.app.texts.learn import basis_text
 from carrybook.artefacts import words as w
-from carrybook.artefacts.text import numbers_text, rests_on
+from carrybook.artefacts.numbers_text import numbers_text, rests_on
 from carrybook.base.constants import CELSIUS_ZERO
 
 if TYPE_CHECKING:

@@ -3,10 +3,12 @@
 import re
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
+from functools import cache
 from pathlib import Path
 from threading import Lock
 from typing import TYPE_CHECKING, TypeVar
 
+import carrybook
 from carrybook.app.services.book import book_path, page_folder
 from carrybook.app.web.door import Door
 from carrybook.app.web.jobs import Jobs
@@ -123,10 +125,9 @@ class Desk:
         TypeError
             A part that has no fingerprint.
         """
-        from carrybook.app.services.kept_plans import program
         from carrybook.base.digest import digest_of
 
-        return digest_of((program(), parts))
+        return digest_of((_program(), parts))
 
     def shots_stamp(self) -> str:
         """Fingerprint of what is known of the shots; empty where there is none."""
@@ -158,3 +159,13 @@ class Desk:
             except OSError:
                 found.append((0, 0))
         return tuple(found)
+
+
+@cache
+def _program() -> str:
+    """Fingerprint of the whole program: any part of it may have made what is kept."""
+    from carrybook.base.digest import digest_of_sources
+
+    package = Path(carrybook.__file__).parent
+    rooms = sorted({str(p.parent.relative_to(package)) for p in package.rglob("*.py")})
+    return digest_of_sources(package, rooms)

@@ -15,6 +15,8 @@ import numpy as np
 __all__ = ["from_json", "to_json"]
 
 _OURS = re.compile(r"(carrybook(?:\.[a-z_0-9]+)+):([A-Za-z_]\w*)")
+_NUMBER = re.compile(r"[<>|][biuf]\d")
+_UNREADABLE = (ValueError, TypeError, LookupError, AttributeError, ImportError, RecursionError)
 
 
 def to_json(value: object) -> bytes:
@@ -44,7 +46,7 @@ def from_json(text: bytes) -> object:
     """
     try:
         return _value(json.loads(text))
-    except (ValueError, TypeError, KeyError, AttributeError, ImportError, RecursionError) as error:
+    except _UNREADABLE as error:
         raise ValueError(f"a kept result cannot be read: {error}") from error
 
 
@@ -99,10 +101,9 @@ def _text(content: Any) -> str:  # noqa: ANN401 - bytes, or an array
 
 
 def _number(name: str) -> np.dtype[Any]:
-    kind = np.dtype(name)
-    if kind.kind not in "biuf":
+    if _NUMBER.fullmatch(name) is None:
         raise ValueError(f"no array of {name}")
-    return kind
+    return np.dtype(name)
 
 
 def _name(kind: type) -> str:

@@ -15,11 +15,16 @@ from carrybook.base.errors import BadInputError
 __all__ = ["Certificate", "names_here", "run"]
 
 _HOST = re.compile(r"[a-z0-9]([-a-z0-9]*[a-z0-9])?(\.[a-z0-9]([-a-z0-9]*[a-z0-9])?)*")  # RFC 1123
+_USUAL_PORT = {False: 80, True: 443}  # RFC 9110, 4.2: of http, and of https
 _NOBODY_ELSE, _EVERYBODY = "127.0.0.1", "0.0.0.0"  # noqa: S104 - only where a person says --share
 
 
-def names_here(port: int, *, shared: bool, also: str | None = None) -> tuple[str, ...]:
+def names_here(
+    port: int, *, shared: bool, also: str | None = None, encrypted: bool = False
+) -> tuple[str, ...]:
     """Names with their port: of this machine alone, or also on its network; and one more there.
+
+    The usual port of the protocol is not said, as browsers do not say it.
 
     Raises
     ------
@@ -29,7 +34,8 @@ def names_here(port: int, *, shared: bool, also: str | None = None) -> tuple[str
     names = ["127.0.0.1", "localhost"]
     if shared:
         names += _names_on_network() if also is None else [_host(also), *_names_on_network()]
-    return tuple(dict.fromkeys(f"{name}:{port}" for name in names))
+    at = "" if port == _USUAL_PORT[encrypted] else f":{port}"
+    return tuple(dict.fromkeys(f"{name}{at}" for name in names))
 
 
 def _host(text: str) -> str:

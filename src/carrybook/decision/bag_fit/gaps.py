@@ -14,6 +14,7 @@ from carrybook.decision.bag_fit.options import Taken
 from carrybook.decision.bag_fit.table import WedgesOf, build_table
 from carrybook.decision.bag_fit.wedges import Wedge
 from carrybook.decision.demand import Demand
+from carrybook.world.faced import FacedShot
 from carrybook.world.lie import Lie, Moisture
 
 __all__ = ["BagGaps", "ClubWorth", "PlaceGap", "gaps_of"]
@@ -54,8 +55,8 @@ class PlaceGap:
 
     Parameters
     ----------
-    distance_m : float
-        To the hole. [m]
+    place : FacedShot
+        Distance, lie and green.
     taken : Taken
         What the bag plays.
     next_club : str
@@ -68,7 +69,7 @@ class PlaceGap:
         That loft.
     """
 
-    distance_m: float
+    place: FacedShot
     taken: Taken
     next_club: str
     next_behind: float
@@ -153,9 +154,7 @@ def gaps_of(
         more = float((table.strokes[after, k] - table.strokes[taken[k], k]).mean())
         behind = saved(table.strokes[taken[k], k] - table.strokes[ideal[k], k], table)
         label = table.wedges[ideal[k]].label
-        places.append(
-            PlaceGap(place.distance_m, said[k], table.wedges[after].label, more, behind, label)
-        )
+        places.append(PlaceGap(place, said[k], table.wedges[after].label, more, behind, label))
     shares = [float(demand.shares[taken == k].sum()) for k in mine]
     saves = [saving(table, mine, rest) for rest in without]
     clubs = _worths([table.wedges[k] for k in mine], shares, saves)

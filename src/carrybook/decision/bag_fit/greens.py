@@ -11,6 +11,7 @@ from carrybook.outcomes.simulate import World
 from carrybook.outcomes.value_map import ValueMap, invented_green
 from carrybook.physics.strike import lie_effect
 from carrybook.world.air import REFERENCE_DAY, Air
+from carrybook.world.faced import FacedShot
 from carrybook.world.ground import Surface
 from carrybook.world.lie import Lie, Moisture
 from carrybook.world.wind import CALM, Wind
@@ -41,6 +42,8 @@ class Greens:
         Along every line.
     course : tuple of ValueMap
         Real greens, each with its hole; none: invented ones.
+    where : tuple of str
+        Of each real green, which hole of the course it is and where that is cut: "4 front".
     """
 
     air: Air = REFERENCE_DAY
@@ -50,6 +53,17 @@ class Greens:
     holes_m: tuple[float, ...] = _HOLES
     wind: Wind = CALM
     course: tuple[ValueMap, ...] = ()
+    where: tuple[str, ...] = ()
+
+    def where_of(self, place: FacedShot) -> str:
+        """Which hole a shot goes to, and where it is cut; empty on an invented green.
+
+        Parameters
+        ----------
+        place : FacedShot
+            The shot.
+        """
+        return self.where[place.green] if self.where else ""
 
     def maps(self) -> list[list[ValueMap]]:
         """The maps of each green; an invented one has a map for each place of the hole."""

@@ -18,9 +18,9 @@ from carrybook.player.balls import Ball
 from carrybook.player.learn.effects import LIES, cold
 from carrybook.player.learn.problem import Group, Problem, columns
 from carrybook.player.level import Player, scatter_prior
+from carrybook.player.reference import reference_carries
 from carrybook.player.robust import HALF_WIDTH_68
 from carrybook.player.shape import Curve, stock_curve, usual_launch
-from carrybook.player.summary import reference_carries
 from carrybook.world.air import REFERENCE_DAY
 from carrybook.world.lie import Lie, Moisture
 

@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 from carrybook.app.services.log import now
 from carrybook.app.web.asked import Asked, Data
 from carrybook.base.errors import BadInputError, NoSolutionError
-from carrybook.store.book import BookFileError
+from carrybook.store.failures import BookFileError
 
 __all__ = ["said_at", "taken", "whole_number"]
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from carrybook.app.web.asked import Asked
-from carrybook.artefacts.text import headline
+from carrybook.artefacts.advice_text import headline
 from carrybook.artefacts.words import distance, location_words, one_line, units_named
 from carrybook.base.errors import BadInputError
 

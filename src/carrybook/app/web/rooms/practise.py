@@ -4,6 +4,7 @@ The call is sent, and in the log, before the field for what it was appears.
 """
 
 import json
+from collections.abc import Callable
 from dataclasses import asdict, dataclass
 
 from carrybook.app.forms.practise import PractiseForm
@@ -15,6 +16,7 @@ from carrybook.app.services.practise import (
     practice_history,
 )
 from carrybook.app.services.practise_late import Late, take_late
+from carrybook.app.services.practise_lines import SKIP
 from carrybook.app.services.practise_run import Now, end_session_on, hit, session_on, undo_hit
 from carrybook.app.services.shots import owned_shots
 from carrybook.app.web.asked import Answer, Asked, Go, Sent, Shown, change, look
@@ -224,7 +226,7 @@ def _hit(asked: Asked, line: str) -> Answer:
 
 
 def _skip(asked: Asked) -> Answer:
-    return _hit(asked, "skip")
+    return _hit(asked, SKIP)
 
 
 def _undo(asked: Asked) -> Answer:
@@ -243,9 +245,13 @@ def _waited(asked: Asked) -> Answer:
 def _take(asked: Asked, what: str) -> bool:
     place, session = whole_number(asked.said("place")), whole_number(asked.said("session"))
     if what == "undo":
-        return bool(undo_hit(asked.desk.book, place).hits)
-    lines = {"call": call_line, "result": result_line}
-    line = lines[what](asked) if what in lines else "skip"
+        return bool(undo_hit(asked.desk.book, (session, place)).hits)
+    lines: dict[str, Callable[[Asked], str]] = {
+        "call": call_line, "result": result_line, "skip": lambda _: SKIP,
+    }  # fmt: skip
+    if what not in lines:
+        raise BadInputError("what waited cannot be read")
+    line = lines[what](asked)
     late = Late(session, place, line, result=what == "result")
     return take_late(asked.desk.book, late, said_at(asked), units=asked.units)
 

@@ -44,7 +44,7 @@ def why(asked: Asked, practice: "Practice") -> Why:
 
 
 def _name(practice: "Practice") -> str:
-    """Its key alone may be that of another session, which was never begun."""
+    """Its key alone may be that of another session, of a book that was put back."""
     return f"{practice.key} {practice.seed} {practice.occasion.begun.isoformat()}"
 
 

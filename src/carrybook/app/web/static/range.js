@@ -65,14 +65,23 @@ function ballBack(form) {
   return true;
 }
 
+function stepOf(ball) {
+  const words = [["meant", ball.intended], ["called", ball.called], ["was", ball.carry], ["side", ball.side]];
+  return { to: TO, of: ball.key, said: ball, words: `${ball.shot}: ${words.filter(([, said]) => said).map((each) => each.join(" ")).join(", ")}` };
+}
+
+// Balls that have waited on this device since an earlier version, which kept them elsewhere.
+function takeOver() {
+  for (const ball of queue.read("balls-waiting")) queue.add(stepOf(ball));
+  try { localStorage.removeItem("balls-waiting"); } catch { /* shut: there were none */ }
+}
+
 // No server: the ball waits, the form is ready for the next one.
 queue.take = (sent) => {
   const form = document.getElementById("logging");
   if (form && sent.id === "undo-form") return ballBack(form);
   if (sent !== form) return false;
-  const ball = queue.said(form);
-  const words = [["meant", ball.intended], ["called", ball.called], ["was", ball.carry], ["side", ball.side]];
-  queue.add({ to: TO, of: ball.key, said: ball, words: `${ball.shot}: ${words.filter(([, said]) => said).map((each) => each.join(" ")).join(", ")}` });
+  queue.add(stepOf(queue.said(form)));
   window.carrybookDrafts.forget(form);
   begin(form);
   return true;
@@ -83,4 +92,5 @@ queue.shown = () => {
 };
 
 document.addEventListener("htmx:load", setUp);
+takeOver();
 setUp();

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from carrybook.app.json_views.base import RULES_NOTE
 from carrybook.artefacts import words as w
+from carrybook.artefacts.advice_text import answer_pairs, headline, ledger, other_row
 from carrybook.artefacts.facts_text import find_out_lines, flip_lines
-from carrybook.artefacts.text import answer_pairs, headline, ledger, other_row
 from carrybook.decision.advice import Advice, Option
 
 __all__ = ["AnswerView", "answer_view"]

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from carrybook.app.web.views.axes import Axes, axes_of
-from carrybook.artefacts.text import number_row
+from carrybook.artefacts.numbers_text import number_row
 from carrybook.artefacts.words import Units, one_line
 from carrybook.player.moved import Moved
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from carrybook.artefacts.text import number_row, rests_on
+from carrybook.artefacts.numbers_text import number_row, rests_on
 from carrybook.artefacts.words import Units, one_line, whole
 from carrybook.player.numbers import TodayNumber
 

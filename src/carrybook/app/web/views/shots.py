@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import degrees, expm1
 from urllib.parse import urlencode
 
-from carrybook.artefacts.text import rests_on
+from carrybook.artefacts.numbers_text import rests_on
 from carrybook.artefacts.words import Units, one_line, tenths_below_ten, whole
 from carrybook.player.bag import Shot
 from carrybook.player.summary import ShotSummary

@@ -7,7 +7,8 @@ from dataclasses import replace
 
 import pytest
 
-from carrybook.artefacts.text import advice_text, ledger, numbers_text, rests_on
+from carrybook.artefacts.advice_text import advice_text, ledger
+from carrybook.artefacts.numbers_text import numbers_text, rests_on
 from carrybook.base.constants import FOOT, YARD
 from carrybook.base.errors import BadInputError
 from carrybook.decision.advice import Advice, Cause, Option, Situation
@@ -211,7 +212,7 @@ def test_apex_is_in_feet(advice: Advice) -> None:
 
 def test_text_loads_no_drawing_library() -> None:
     code = (
-        "import sys, carrybook.artefacts.text;"
+        "import sys, carrybook.artefacts.advice_text;"
         "sys.exit(any(m in sys.modules for m in ('matplotlib', 'reportlab')))"
     )
     subprocess.run([sys.executable, "-c", code], check=True)  # noqa: S603 - our own interpreter

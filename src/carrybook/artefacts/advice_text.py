@@ -1,35 +1,27 @@
-"""Results as plain text for a terminal: what a caddie would say, with the numbers behind it."""
+"""Advice as plain text for a terminal: what a caddie would say, with the numbers behind it."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from math import degrees
 from textwrap import wrap
 
 from carrybook.artefacts import words as w
-from carrybook.artefacts.ball_text import ball_words, guard_words
 from carrybook.artefacts.facts_text import find_out_lines, flip_lines
+from carrybook.artefacts.numbers_text import WIDTH, columns, name_of, rests_on
 from carrybook.base.constants import FOOT
 from carrybook.decision.advice import Advice, Option, Situation, Trouble
 from carrybook.player.bag import Shape
-from carrybook.player.numbers import TodayNumber
-from carrybook.world.air import REFERENCE_DAY, Air
 from carrybook.world.firmness import TurfKind
-from carrybook.world.lie import Lie, Moisture
 
 __all__ = [
     "advice_text",
     "answer_pairs",
     "headline",
     "ledger",
-    "number_row",
-    "numbers_text",
     "other_row",
-    "rests_on",
 ]
 
-_WIDTH = 80  # columns of the narrowest terminal that people use
 _WORTH_TELLING = 0.6  # share of balls from which a side is more than a coin toss; ours
 _WORTH_A_PUTT = 0.01  # share of balls on the green below which no putt is described; ours
-_NAME = 18  # columns of a shot in a table
 _LABEL = 9  # columns of the label before each line of an answer
 
 
@@ -64,63 +56,9 @@ def advice_text(advice: Advice, *, units: str = "yards") -> str:
         _bullets("Find out first", find_out_lines(advice)),
         _bullets("Not well known", advice.doubts),
         _bullets("Left out", advice.left_out),
-        [*wrap(_basis(advice), _WIDTH), "The player decides."],
+        [*wrap(_basis(advice), WIDTH), "The player decides."],
     ]
     return "\n\n".join("\n".join(block) for block in blocks if block)
-
-
-def numbers_text(
-    numbers: Sequence[TodayNumber],
-    air: Air,
-    *,
-    units: str = "yards",
-    lie: Lie = Lie.FAIRWAY,
-    moisture: Moisture = Moisture.DRY,
-) -> str:
-    """Tabulate what every shot carries today, level.
-
-    Parameters
-    ----------
-    numbers : sequence of TodayNumber
-        One for each shot, in the order to print.
-    air : Air
-        Today's air.
-    units : str
-        "yards" or "metres".
-    lie, moisture : Lie, Moisture
-        What the numbers were computed for.
-
-    Returns
-    -------
-    text : str
-        Plain lines. The band of lift, drag and lie stands only where it is 2 units wide or more.
-
-    Raises
-    ------
-    BadInputError
-        Units of another name.
-    """
-    u = w.units_named(units)
-    head = ("shot", "reference", "today", "change", "centre", "one ball", "band", "rests on")
-    table = _table([head, *(number_row(n, u) for n in numbers)])
-    notes: tuple[str, ...] = (
-        f"Carries in {u.far} at stock feel, level. Centre: how well the middle is known,"
-        " +- one standard error. One ball: two balls in three stray no further from it."
-        " Band: where lift, drag or the lie leave a range.",
-        f"Reference day: {w.air_words(REFERENCE_DAY)}, level and calm; every logged ball is carried"
-        " to it, so that days compare.",
-    )
-    played = dict.fromkeys(ball_words(n.summary.ball) for n in numbers)
-    notes = (*notes, *played, *guard_words(numbers))
-    title = f"Today: {w.air_words(air)}; {lie}, {moisture}"
-    return "\n".join([title, "", *table, "", *(line for n in notes for line in wrap(n, _WIDTH))])
-
-
-def rests_on(balls: int) -> str:
-    """How much is known of a shot: "62 balls", or that it is the player's word."""
-    if balls == 0:
-        return "your word, no balls yet"
-    return f"{balls} ball{'s' if balls > 1 else ''}"
 
 
 def ledger(option: Option, number_m: float, unit_m: float) -> tuple[tuple[str, float, float], ...]:
@@ -167,7 +105,7 @@ def _situation(s: Situation, u: w.Units) -> list[str]:
     at = s.location
     title = f"{w.one_line(s.hole.venue)}, hole {w.one_line(s.hole.ref)}"
     return [
-        *wrap(f"{title}: {w.distance(s.number_m, u)} to the hole", _WIDTH),
+        *wrap(f"{title}: {w.distance(s.number_m, u)} to the hole", WIDTH),
         *_line(
             "hole",
             f"{w.location_words(at)}, room {w.paces(at.behind_m)} behind (paces)",
@@ -235,7 +173,7 @@ def answer_pairs(o: Option, s: Situation, u: w.Units) -> Iterator[tuple[str, str
 
 
 def _best(o: Option, s: Situation, u: w.Units) -> list[str]:
-    lines = wrap(headline(o, u), _WIDTH)
+    lines = wrap(headline(o, u), WIDTH)
     for label, text in answer_pairs(o, s, u):
         lines += _line(label, text)
     return lines
@@ -287,20 +225,14 @@ def _others(others: Sequence[Option], advice: Advice, u: w.Units) -> list[str]:
     at_flag, most = advice.at_flag, advice.at_most
     behind = "strokes behind" if most is None else f"less chance of {most}"
     head = ("", "feel", "lands", "on green", "9 in 10", behind, "")
-    rows = [other_row(_name(o), o, u) for o in others]
+    rows = [other_row(name_of(o.summary), o, u) for o in others]
     note = "no shot lands at the hole from here"
     if at_flag is not None:
-        rows.append(other_row(f"{_name(at_flag)} at the flag", at_flag, u))
+        rows.append(other_row(f"{name_of(at_flag.summary)} at the flag", at_flag, u))
         note = "last row: the stock shot, landed at the hole"
     if not rows:
         return ["INSTEAD: no other shot reaches, and none lands at the hole from here"]
-    return [f"INSTEAD ({u.far}; {note})", *_table([head, *rows])]
-
-
-def _name(o: Option | TodayNumber) -> str:
-    """Label, cut to what a table can hold."""
-    label = w.one_line(o.summary.shot.label)
-    return label if len(label) <= _NAME else label[: _NAME - 2] + ".."
+    return [f"INSTEAD ({u.far}; {note})", *columns([head, *rows])]
 
 
 def other_row(name: str, o: Option, u: w.Units) -> tuple[str, ...]:
@@ -325,46 +257,18 @@ def _why(o: Option, s: Situation, u: w.Units) -> list[str]:
         mark = "feel number" if i == len(rows) - 1 else marks.pop(total, "") if i > 0 else ""
         change = f"{adds:+.1f}" if i > 0 else ""
         text = f"{change:>7} {total:>7.1f}  {w.one_line(name)}{f' = {mark}' if mark else ''}"
-        lines += wrap(text, _WIDTH, subsequent_indent=" " * 17)
+        lines += wrap(text, WIDTH, subsequent_indent=" " * 17)
     return [f"WHY ({u.far}; plus plays longer; tenths so that the sum can be followed)", *lines]
-
-
-def number_row(n: TodayNumber, u: w.Units) -> tuple[str, ...]:
-    """One shot of today as a row of words, in the order of the table's head."""
-    reference, today = (round(x / u.far_m) for x in (n.reference_m, n.today_m))
-    low, high = round(n.today_low_m / u.far_m), round(n.today_high_m / u.far_m)
-    return (
-        _name(n),
-        f"{reference}",
-        f"{today}",
-        f"{today - reference:+d}" if today != reference else "0",
-        f"+- {w.tenths_below_ten(n.centre_se_m / u.far_m)}",
-        f"+- {max(1, round(n.spread_m / u.far_m))}",
-        f"{low} to {high}" if high - low >= 2 else "",
-        rests_on(n.summary.balls),
-    )
 
 
 def _bullets(title: str, items: Iterable[str]) -> list[str]:
     lines = [
         line
         for item in items
-        for line in wrap("  - " + w.one_line(item), _WIDTH, subsequent_indent="    ")
+        for line in wrap("  - " + w.one_line(item), WIDTH, subsequent_indent="    ")
     ]
     return [title.upper(), *lines] if lines else []
 
 
 def _line(label: str, text: str) -> list[str]:
-    return wrap(f"  {label:<{_LABEL}}{text}", _WIDTH, subsequent_indent=" " * (_LABEL + 2))
-
-
-def _table(rows: Sequence[Sequence[str]]) -> Iterator[str]:
-    """Columns as wide as their widest cell; the first and last to the left, the others right."""
-    widths = [max(len(row[k]) for row in rows) for k in range(len(rows[0]))]
-    last = len(widths) - 1
-    for row in rows:
-        cells = (
-            cell.ljust(width) if k in (0, last) else cell.rjust(width)
-            for k, (cell, width) in enumerate(zip(row, widths, strict=True))
-        )
-        yield "  " + "  ".join(cells).rstrip()
+    return wrap(f"  {label:<{_LABEL}}{text}", WIDTH, subsequent_indent=" " * (_LABEL + 2))
