@@ -137,8 +137,8 @@ def test_the_full_answer_is_that_of_the_command_line(visitor: Visitor, book: Pat
     best = told["options"][0]
     head = f"PLAY {best['shot']}, feel {best['feel_m'] / YARD:.0f} yd"
     assert state["result"]["said"].startswith(head)
-    assert f"<b>{best['strokes']:.2f} ±" in state["result"]["answer"]
-    assert f"<b>{100.0 * best['chances']['green']:.0f} %</b>" in state["result"]["answer"]
+    assert f"<b>{best['strokes']:.2f} ±" in state["result"]["head"]
+    assert f"<b>{100.0 * best['chances']['green']:.0f} %</b>" in state["result"]["head"]
     assert f"{told['candidates']} ways to play it, 10,000 balls each" in state["result"]["answer"]
 
 

@@ -67,6 +67,8 @@
     by("trouble").hidden = true;
     line.hidden = !text;
     line.textContent = text;
+    const fold = text && line.closest("details");
+    if (fold) fold.open = true;
   }
 
   function body(places, haste) {
