@@ -87,3 +87,7 @@ document.addEventListener("htmx:afterSettle", () => {
   fetch("/after").catch(() => {}); // so that it is seen like this with the network off
 });
 document.addEventListener("DOMContentLoaded", setUp);
+// What came of it is read first: the hand does not go back to the field that it was in.
+document.addEventListener("htmx:beforeSwap", (event) => {
+  if (event.detail.target.id === "main" && document.activeElement) document.activeElement.blur();
+});
