@@ -40,7 +40,7 @@ def test_a_dragged_ball_leaves_the_hole_and_says_its_number(
     ball = (at.x - 80.0 * cos(0.2), at.y - 80.0 * sin(0.2))
     place = place_at(hole, "17 on, centre", hole_at=None, ball_at=ball, metres=metres)
     assert place.hole_location == "17 on, centre"
-    assert place.number == f"{80.0 / unit:.1f}{'m' if metres else 'yd'}"
+    assert place.number == f"{round(80.0 / unit, 1):g}{'m' if metres else 'yd'}"
     assert place.off_line_deg == pytest.approx(11.46, abs=0.01)
 
 

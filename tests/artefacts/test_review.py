@@ -9,6 +9,7 @@ from benchmarks.invented_seasons import Habits, invented_bag, invented_rounds
 
 from carrybook.artefacts.review import review_figure
 from carrybook.artefacts.review_text import (
+    PART_HINTS,
     PART_WORDS,
     against_words,
     cost_words,
@@ -36,6 +37,12 @@ LOOK = Pattern(
 
 def test_every_part_has_words() -> None:
     assert {*PARTS, "gained"} == PART_WORDS.keys()
+
+
+def test_every_part_is_explained_in_a_short_line_of_its_own() -> None:
+    assert PART_HINTS.keys() == PART_WORDS.keys()
+    assert len({*PART_HINTS.values()}) == len(PART_HINTS)
+    assert all(0 < len(hint) <= 64 for hint in PART_HINTS.values())
 
 
 def test_a_bar_for_each_part_with_its_interval() -> None:

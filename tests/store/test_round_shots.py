@@ -20,6 +20,7 @@ from carrybook.store.round_shots import (
     count_round_shots,
     load_rounds,
     pour_in,
+    take_back_typed,
     undo_round_shot,
 )
 from carrybook.store.rounds import end_round, start_round
@@ -66,6 +67,27 @@ def test_the_same_shot_sent_twice_is_one(playing: Book) -> None:
         for _ in range(2):
             assert add_round_shot(session, SHOT, {}, "same key") in (0, 1)
         assert count_round_shots(session) == 1
+
+
+def test_a_shot_goes_into_the_round_of_its_number(playing: Book) -> None:
+    with playing.session() as session:
+        end_round(session, NOON)
+        (first,) = load_rounds(session)
+        start_round(session, NOON, "", "course")
+        add_round_shot(session, SHOT, {}, "late", first.number)
+        add_round_shot(session, replace(SHOT, hole=9), {})
+        assert [[s.hole for s in r.shots] for r in load_rounds(session)] == [[SHOT.hole], [9]]
+        with pytest.raises(BadInputError, match="there is no round yet"):
+            add_round_shot(session, SHOT, {}, "later", first.number + 9)
+
+
+def test_the_shot_of_a_key_is_taken_back_once(playing: Book) -> None:
+    with playing.session() as session:
+        add_round_shot(session, SHOT, {}, "one")
+        add_round_shot(session, replace(SHOT, hole=9), {}, "two")
+        assert take_back_typed(session, "one")
+        assert not take_back_typed(session, "one")
+        assert [s.hole for s in load_rounds(session)[0].shots] == [9]
 
 
 def test_the_last_shot_is_taken_back(playing: Book) -> None:

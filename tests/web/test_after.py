@@ -2,6 +2,7 @@
 
 import html
 import re
+from datetime import datetime, timedelta
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -66,6 +67,36 @@ def test_what_is_sent_twice_is_one_shot(playing: Any, book: Path) -> None:  # no
     for _ in range(2):
         playing.post("/after", SHOT)
     assert len(played_rounds(book)[0].shots) == 1
+
+
+def test_a_shot_that_waited_is_taken_once_and_back(playing: Any, book: Path) -> None:  # noqa: ANN401
+    (before,) = played_rounds(book)
+    shot = {**SHOT, "round": str(before.number), "waited": "3600"}
+    for _ in range(2):
+        assert playing.post("/after/waiting", shot).json() == {"taken": True}
+    ((kept,),) = (each.shots for each in played_rounds(book))
+    assert kept.at is not None
+    assert timedelta(hours=0.9) < datetime.now().astimezone() - kept.at < timedelta(hours=1.1)
+    page = text(playing.get("/after"))
+    assert "recorded: hole 4, 88 yd light rough" in page
+    assert 'name="hole" value="5"' in page
+    for round_, why in (("far", "what waited cannot be read"), ("99", "there is no round yet")):
+        refused = playing.post("/after/waiting", {**shot, "key": "two", "round": round_})
+        assert (refused.status_code, why in refused.json()["refused"]) == (400, True)
+    for there in (True, False):
+        undone = playing.post("/after/waiting", {"what": "undo", "key": "one"}).json()
+        assert undone == {"taken": there}
+    assert played_rounds(book)[0].shots == ()
+
+
+def test_what_is_rarely_asked_is_folded_until_it_is_answered(playing: Any) -> None:  # noqa: ANN401
+    assert '<details data-fold="after-day">' in playing.get("/after").text
+    playing.post("/after", SHOT)
+    page = playing.get("/after").text
+    assert '<details data-fold="after-day" open>' in page  # the wind stays
+    assert '<details data-fold="after-more">' in page
+    page = playing.post("/after", {**SHOT, "key": "two", "others": "many"}).text
+    assert '<details data-fold="after-more" open>' in page
 
 
 def test_in_metres_a_bare_number_is_metres(playing: Any, book: Path) -> None:  # noqa: ANN401

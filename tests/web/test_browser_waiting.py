@@ -6,7 +6,10 @@ from playwright.sync_api import Browser, Page, Route, expect
 from tests.web.test_browser import PHONE, browser, looking, pytestmark, served
 
 from carrybook.app.services.balls import logged_balls
+from carrybook.app.services.log import now
 from carrybook.app.services.practise_run import session_on
+from carrybook.app.services.round_shots import played_rounds
+from carrybook.app.services.rounds import start_round
 from carrybook.base.constants import YARD
 
 __all__ = ["browser", "pytestmark"]
@@ -157,3 +160,62 @@ def test_a_ball_that_waited_for_an_earlier_version_is_sent(browser: Browser, boo
         page.wait_for_function(f"{gone} && localStorage.getItem('waiting') === '[]'")
     assert len(logged_balls(book)) == before + 1
     assert round((logged_balls(book, last=1)[0].carry_m or 0.0) / YARD) == 76
+def record(page: Page, number: str) -> None:
+    page.get_by_label("Number", exact=True).first.fill(number)
+    page.get_by_label("From the hole", exact=True).fill("12")
+    page.get_by_role("button", name="Record the shot").click()
+
+
+def test_shots_of_a_round_wait_for_the_server(browser: Browser, book: Path) -> None:
+    start_round(book, now())
+    with served(book) as port, looking(browser, port, PHONE) as page:
+        page.goto("/after")
+        page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+        page.reload()  # so that it is kept
+        hole = page.get_by_label("Hole", exact=True)
+        hole.fill("4")
+        page.context.set_offline(True)
+        record(page, "88")
+        expect(page.locator("#waiting")).to_contain_text("1 shot waits here")
+        expect(hole).to_have_value("5")  # the next one
+        expect(page.get_by_label("From the hole", exact=True)).to_have_value("")
+        record(page, "")
+        expect(page.locator("#problem-number")).to_contain_text("number is missing")
+        record(page, "19")
+        expect(page.locator("#waiting")).to_contain_text("2 shots wait here")
+        page.reload()
+        expect(hole).to_have_value("6")
+        page.get_by_role("button", name="Undo the last shot").click()
+        expect(page.locator("#waiting")).to_contain_text("1 shot waits here")
+        expect(hole).to_have_value("5")
+        record(page, "91")
+        record(page, "999")
+        expect(page.locator("#waiting")).to_contain_text("3 shots wait here")
+        assert played_rounds(book)[0].shots == ()
+        page.context.set_offline(False)
+        refused = page.locator("#waiting .problem")
+        expect(refused).to_contain_text("number 999yd")  # nothing that was said is lost
+        page.get_by_role("button", name="Forget it").click()
+        expect(page.locator("#waiting")).to_be_hidden()
+        expect(page.locator(".sum")).to_contain_text("recorded: hole 5, 91 yd")
+    (played,) = played_rounds(book)
+    assert [(s.hole, round((s.known.number_m or 0.0) / YARD)) for s in played.shots] == [
+        (4, 88),
+        (5, 91),
+    ]
+
+
+def test_a_shot_whose_answer_is_lost_is_recorded_once(browser: Browser, book: Path) -> None:
+    start_round(book, now())
+    with served(book) as port, looking(browser, port, PHONE, worker="block") as page:
+        page.goto("/after")
+        page.get_by_label("Hole", exact=True).fill("7")
+        lose_answers(page, "/after")
+        page.route("**/after/waiting", lambda route: route.abort())
+        record(page, "88")
+        expect(page.locator("#waiting")).to_contain_text("1 shot waits here")
+        assert len(played_rounds(book)[0].shots) == 1
+        page.unroute("**/after")
+        page.unroute("**/after/waiting")
+        expect(page.locator("#waiting")).to_be_hidden()
+        assert len(played_rounds(book)[0].shots) == 1

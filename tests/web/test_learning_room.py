@@ -64,6 +64,8 @@ def test_it_learns_beside_the_page_and_says_when(somebody: Visitor) -> None:
     told = said("numbers", "--book", str(somebody.app.state.desk.book))["numbers"][0]
     assert f"<b>{told['reference_m'] / 0.9144:.0f}</b>" in somebody.get("/book").text
     learnt = somebody.get("/book/learnt").text
+    assert 'href="/book/learnt"' not in learnt  # where one is already
+    assert 'href="/book/learnt"' in somebody.get("/book").text
     assert "How carry at the same feel changes in a year: 56 " in learnt
     somebody.post("/range", {"shot": "56", "carry": "79", "key": "new"})
     assert "has changed since" in somebody.get("/book").text

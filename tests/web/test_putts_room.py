@@ -135,6 +135,11 @@ def test_the_picture_holds_what_the_map_holds(hole: Hole) -> None:
     assert [float(v) for v in ends[-1]] == pytest.approx(p.hole, abs=0.3)
     assert p.uphill
     assert p.downhill
+    labels = [(c.x, c.y, 0.6 * 1.7 * len(c.text)) for c in p.lines if c.text]  # at its size
+    assert len(labels) >= 2
+    for k, (x, y, wide) in enumerate(labels):
+        for u, v, other in labels[:k]:
+            assert abs(x - u) > (wide + other) / 2.0 or abs(y - v) > 1.7, "numbers meet"
     nobody = putt_picture(fine, None)
     assert (nobody.path, nobody.aim, nobody.ball) == ("", "", nobody.hole)
 

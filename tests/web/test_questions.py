@@ -32,6 +32,15 @@ def test_a_bare_number_takes_the_unit_beside_it(typed: str, units: str, answer: 
     assert typed_in([NUMBER], {"number": typed, "other": "x"}, units) == {"number": answer}
 
 
+def test_an_answer_is_told_where_it_is_not_what_stands_first() -> None:
+    lie = Question("lie", "Lie", choices=("fairway", "sand"), value="fairway")
+    cases = (({}, False), ({"lie": "fairway"}, False), ({"lie": "sand"}, True))
+    for typed, told in cases:
+        assert fields([lie], typed, "yards")["lie"].told is told
+    assert fields([NUMBER], {"number": "88yd"}, "yards")["number"].told
+    assert not fields([NUMBER], {"number": ""}, "yards")["number"].told
+
+
 def test_an_empty_answer_is_none() -> None:
     assert typed_in([NUMBER], {"number": "  "}, "yards") == {}
 

@@ -137,9 +137,18 @@ def test_the_full_answer_is_that_of_the_command_line(visitor: Visitor, book: Pat
     best = told["options"][0]
     head = f"PLAY {best['shot']}, feel {best['feel_m'] / YARD:.0f} yd"
     assert state["result"]["said"].startswith(head)
-    assert f"<b>{best['strokes']:.2f} ±" in state["result"]["answer"]
-    assert f"<b>{100.0 * best['chances']['green']:.0f} %</b>" in state["result"]["answer"]
+    assert f"<b>{best['strokes']:.2f} ±" in state["result"]["head"]
+    assert f"<b>{100.0 * best['chances']['green']:.0f} %</b>" in state["result"]["head"]
     assert f"{told['candidates']} ways to play it, 10,000 balls each" in state["result"]["answer"]
+
+
+def test_what_is_rarely_asked_is_folded_until_it_is_answered(visitor: Visitor) -> None:
+    visitor.post("/shot", WHERE)
+    assert '<details data-fold="shot-more">' in visitor.get("/shot").text
+    page = visitor.post("/shot", {**WHERE, "gust": "far"}).text
+    assert '<details data-fold="shot-more" open>' in page  # what is wrong is seen
+    visitor.post("/shot", {**WHERE, "green_speed": "11"})
+    assert '<details data-fold="shot-more" open>' in visitor.get("/shot").text
 
 
 def test_all_of_it_is_played_where_the_page_has_no_script(visitor: Visitor) -> None:

@@ -6,6 +6,7 @@ from carrybook.decision.review.review import OWN_BOOK, Cost, PartSum, Review
 from carrybook.decision.review.split import FACTS
 
 __all__ = [
+    "PART_HINTS",
     "PART_WORDS",
     "against_words",
     "cost_words",
@@ -25,6 +26,17 @@ PART_WORDS = {
     "execution": "strike, not separable",
     "bounce": "luck of the bounce",
     "after": "putts and what came after",
+}
+PART_HINTS = {
+    "gained": "everything below, added up",
+    "level": "what your best shot each time is worth, beside theirs",
+    "choice": "another club or target than your best one",
+    **{fact: f"the {fact} was other than you took it to be" for fact in FACTS},
+    "distance": "it flew longer or shorter than meant",
+    "side": "it flew left or right of where you aimed",
+    "execution": "target or landing was not noted: choice and strike in one",
+    "bounce": "it ran on or kicked otherwise than usual",
+    "after": "once the ball lay still: putts, chips, penalties",
 }
 _CAUSES = {
     "level": "your best choices against theirs",

@@ -19,7 +19,7 @@ from carrybook.world.lie import Lie, Moisture
 
 __all__ = [
     "PouredIn", "ReadRound", "add_round_shot", "count_round_shots", "load_rounds", "pour_in",
-    "undo_round_shot",
+    "take_back_typed", "undo_round_shot",
 ]  # fmt: skip
 
 _FACTS = ("number_m", "wind_mps", "wind_from_rad", "lie", "moisture", "firmness_g")
@@ -47,8 +47,14 @@ class PouredIn:
     known: int
 
 
-def add_round_shot(session: Session, shot: RoundShot, raw: Mapping[str, str], key: str = "") -> int:
-    """Add a shot to the round that began last.
+def add_round_shot(
+    session: Session,
+    shot: RoundShot,
+    raw: Mapping[str, str],
+    key: str = "",
+    number: int | None = None,
+) -> int:
+    """Add a shot to a round.
 
     Parameters
     ----------
@@ -60,6 +66,8 @@ def add_round_shot(session: Session, shot: RoundShot, raw: Mapping[str, str], ke
         What was typed.
     key : str
         The same for the same shot, where it may be sent twice; then it is added once.
+    number : int, optional
+        Which round; without it the one that began last.
 
     Returns
     -------
@@ -71,7 +79,9 @@ def add_round_shot(session: Session, shot: RoundShot, raw: Mapping[str, str], ke
     BadInputError
         No round yet, or no such shot in the bag.
     """
-    last = session.execute(sa.select(t.rounds).order_by(t.rounds.c.id.desc()).limit(1)).first()
+    which = sa.select(t.rounds).order_by(t.rounds.c.id.desc()).limit(1)
+    which = which if number is None else which.where(t.rounds.c.id == number)
+    last = session.execute(which).first()
     if last is None:
         raise BadInputError(
             "there is no round yet to record a shot of; begin one: carrybook round start"
@@ -100,6 +110,14 @@ def undo_round_shot(session: Session) -> RoundShot:
     (shot,) = read_rows(session, query, _shot, "shot of a round")
     session.execute(sa.delete(t.round_shot).where(t.round_shot.c.id == key))
     return shot
+
+
+def take_back_typed(session: Session, key: str) -> bool:
+    """Take the shot of that key out of the book; false where it is not there."""
+    typed = t.round_shot.c.row_hash == _digest(f"typed {key}")
+    number = session.scalar(sa.select(t.round_shot.c.id).where(typed))
+    session.execute(sa.delete(t.round_shot).where(t.round_shot.c.id == number))
+    return number is not None
 
 
 def pour_in(session: Session, read: Sequence[ReadRound]) -> PouredIn:

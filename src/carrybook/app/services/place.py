@@ -74,5 +74,5 @@ def place_at(
 
     words = hole_location if hole_at is None else words_at(hole, *hole_at)
     number_m, off_rad = number_from(locate(hole, words), *ball_at)
-    number = f"{number_m:.1f}m" if metres else f"{number_m / YARD:.1f}yd"
+    number = f"{round(number_m, 1):g}m" if metres else f"{round(number_m / YARD, 1):g}yd"
     return Place(words, number, f"{degrees(off_rad):.1f}deg", degrees(off_rad))

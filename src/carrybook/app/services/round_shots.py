@@ -27,6 +27,7 @@ __all__ = [
     "record_shot",
     "rounds_shown",
     "take_back",
+    "take_back_typed",
 ]
 
 
@@ -39,9 +40,14 @@ class Recorded:
 
 
 def record_shot(
-    book: Path | None, form: RoundShotForm, now: datetime, raw: Mapping[str, str], key: str = ""
+    book: Path | None,
+    form: RoundShotForm,
+    now: datetime,
+    raw: Mapping[str, str],
+    key: str = "",
+    of_round: int | None = None,
 ) -> Recorded:
-    """Record a scoring shot of the round that began last.
+    """Record a scoring shot of a round.
 
     Parameters
     ----------
@@ -55,6 +61,8 @@ def record_shot(
         What was typed, as it stands.
     key : str
         The same for the same shot, where it may be sent twice.
+    of_round : int, optional
+        Number of the round; without it the one that began last.
 
     Raises
     ------
@@ -68,7 +76,7 @@ def record_shot(
     shot = form.value()
     shot = shot if shot.at else replace(shot, at=now)
     with open_book(book) as opened, opened.session() as session:
-        return Recorded(shot, add_round_shot(session, shot, raw, key))
+        return Recorded(shot, add_round_shot(session, shot, raw, key, of_round))
 
 
 def add_played_round(book: Path | None, now: datetime, setting: str) -> None:
@@ -108,6 +116,20 @@ def take_back(book: Path | None) -> RoundShot:
 
     with open_book(book) as opened, opened.session() as session:
         return undo_round_shot(session)
+
+
+def take_back_typed(book: Path | None, key: str) -> bool:
+    """Take the shot of that key out of the book; false where it is not there.
+
+    Raises
+    ------
+    NoSolutionError
+        There is no book yet.
+    """
+    from carrybook.store.round_shots import take_back_typed as take
+
+    with open_book(book) as opened, opened.session() as session:
+        return take(session, key)
 
 
 def pour_in(book: Path | None, path: Path, units: str) -> "PouredIn":

@@ -55,7 +55,7 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """A question with its answer, ready for the template."""
+    """A question with its answer, ready for the template; `usual` is what stands there first."""
 
     name: str
     label: str
@@ -65,6 +65,12 @@ class Field:
     choices: tuple[str, ...]
     value: str
     problem: str
+    usual: str = ""
+
+    @property
+    def told(self) -> bool:
+        """Whether something else was answered than what stands there first."""
+        return self.value not in ("", self.usual)
 
     @property
     def unit_shown(self) -> str:
@@ -100,22 +106,25 @@ def fields(
     problem: RefusedError | None = None,
 ) -> dict[str, Field]:
     """Questions with what was typed, or their first value where the form is new."""
-    return {
-        q.name: Field(
-            name=q.name,
-            label=q.label,
-            unit=q.unit[units == "metres"],
-            example=q.example,
-            hint=q.hint,
-            choices=q.choices,
-            value=_without_unit(
-                typed.get(q.name, q.value if q.choices or not typed else ""),
-                q.unit[units == "metres"],
-            ),
-            problem=str(problem) if problem is not None and problem.field == q.name else "",
-        )
-        for q in questions
-    }
+    return {q.name: _field(q, typed, units, problem) for q in questions}
+
+
+def _field(
+    q: Question, typed: Mapping[str, str], units: str, problem: RefusedError | None
+) -> Field:
+    unit = q.unit[units == "metres"]
+    value = typed.get(q.name, q.value if q.choices or not typed else "")
+    return Field(
+        name=q.name,
+        label=q.label,
+        unit=unit,
+        example=q.example,
+        hint=q.hint,
+        choices=q.choices,
+        value=_without_unit(value, unit),
+        problem=str(problem) if problem is not None and problem.field == q.name else "",
+        usual=str(q.value),
+    )
 
 
 def _without_unit(text: str, unit: str) -> str:

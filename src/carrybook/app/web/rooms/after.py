@@ -9,16 +9,19 @@ from carrybook.app.forms.review import ReviewForm
 from carrybook.app.forms.round_shot import WIND_WORDS, RoundShotForm
 from carrybook.app.services.review import review_rounds
 from carrybook.app.services.round_shots import (
+    Recorded,
     add_played_round,
     played_rounds,
     record_shot,
     take_back,
+    take_back_typed,
 )
 from carrybook.app.services.shots import owned_shots
 from carrybook.app.texts.round_shots import begun_words, played_words, shot_words
 from carrybook.app.web.asked import Answer, Asked, Go, Shown, change, look
 from carrybook.app.web.questions import Field, Question, RefusedError, beside, checked, fields
 from carrybook.app.web.rooms.common import LENGTH, Form, answers_to, shot_fields
+from carrybook.app.web.rooms.late import said_at, taken, whole_number
 from carrybook.app.web.rooms.lock import planning
 from carrybook.app.web.views.review import ReviewView, review_of
 from carrybook.artefacts.words import units_named
@@ -92,6 +95,7 @@ class _After:
     """The page: the round that is recorded, its shots, the form of the next."""
 
     round: str
+    number: int
     rows: tuple[_Row, ...]
     shots: tuple[str, ...]
     fields: dict[str, Field]
@@ -111,12 +115,13 @@ def _page(asked: Asked, answers: Mapping[str, str], problem: RefusedError | None
         shots = tuple(shot.label for shot in owned_shots(asked.desk.book))
         rounds = played_rounds(asked.desk.book)
     except NoSolutionError:
-        nothing = _After("", (), (), {}, "", "", "", 0, shot_fields(asked))
+        nothing = _After("", 0, (), (), {}, "", "", "", 0, shot_fields(asked))
         return Shown("after.html", nothing)
     last = _newest(rounds)
     answers = {"shot": shots[0], **answers}
     view = _After(
         round="" if last is None else begun_words(last.round),
+        number=0 if last is None else last.number,
         rows=_rows(last, asked.units),
         shots=shots,
         fields=fields(_QUESTIONS, answers, asked.units, problem),
@@ -142,21 +147,46 @@ def _rows(last: PlayedRound | None, units: str) -> tuple[_Row, ...]:
 def _record(asked: Asked) -> Answer:
     """Put a shot into the book; what is refused stays in the form."""
     answers = answers_to(_QUESTIONS, asked)
-    shelf = asked.desk.shelf
-    shelf.keep_draft(_DRAFT, answers)
+    asked.desk.shelf.keep_draft(_DRAFT, answers)
     try:
-        form = checked(RoundShotForm, {"units": asked.units, **answers}, _QUESTIONS)
-        now, key = datetime.now().astimezone(), asked.said("key")[:80]
-        recorded = record_shot(asked.desk.book, form, now, answers, key=key)
+        recorded = _put(asked, answers, datetime.now().astimezone())
     except NoSolutionError:
         return Go("/after")
     except BadInputError as error:
         return _page(asked, answers, beside(error, _QUESTIONS))
+    _go_on(asked, answers, recorded)
+    return Go("/after")
+
+
+def _put(
+    asked: Asked, answers: Mapping[str, str], at: datetime, of_round: int | None = None
+) -> Recorded:
+    """Put a shot into the book, once. Raises BadInputError."""
+    form = checked(RoundShotForm, {"units": asked.units, **answers}, _QUESTIONS)
+    key = asked.said("key")[:80]
+    return record_shot(asked.desk.book, form, at, answers, key, of_round)
+
+
+def _waited(asked: Asked) -> Answer:
+    """Take what was said while nobody answered, once, into the round that it was said in."""
+    if asked.said("what") == "undo":
+        return taken(lambda: take_back_typed(asked.desk.book, asked.said("key")[:80]))
+    return taken(lambda: _late(asked))
+
+
+def _late(asked: Asked) -> bool:
+    of_round = whole_number(asked.said("round"))
+    answers = answers_to(_QUESTIONS, asked)
+    _go_on(asked, answers, _put(asked, answers, said_at(asked), of_round))
+    return True
+
+
+def _go_on(asked: Asked, answers: Mapping[str, str], recorded: Recorded) -> None:
+    """Make the form ready for the next shot."""
     said = f"recorded: {shot_words(recorded.shot, asked.units)}"
     stays = {name: answers[name] for name in _STAYS if name in answers}
     hole = str(min(recorded.shot.hole + 1, _LAST_HOLE))
-    shelf.keep_draft(_DRAFT, {**stays, "hole": hole, "said": said})
-    return Go("/after")
+    asked.desk.shelf.keep_draft(_DRAFT, {**stays, "hole": hole, "said": said})
 
 
 def _undo(asked: Asked) -> Answer:
@@ -206,6 +236,7 @@ ROUTES = (
     look("/after", _after),
     change("/after", _record),
     change("/after/undo", _undo),
+    change("/after/waiting", _waited),
     change("/after/round", _begin),
     look("/after/review", planning(_review)),
 )

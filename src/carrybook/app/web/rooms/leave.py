@@ -46,7 +46,7 @@ _HERE = (
         "Lay-up strays, in depth",
         LENGTH,
         "6",
-        "one standard deviation; empty: as your longest shot does",
+        "two in three within it; empty: as your longest shot does",
         about=("scatter of the lay-up",),
     ),
     Question(

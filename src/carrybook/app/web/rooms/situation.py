@@ -252,7 +252,8 @@ def _turned(answers: dict[str, str], place: Place) -> dict[str, str]:
     wind_from = _degrees(answers.get("wind_from", ""))
     if before is None or wind_from is None or "wind" not in answers:
         return {}
-    return {"wind_from": f"{(wind_from + place.off_line_deg - before) % 360.0:.1f}deg"}
+    turned = (wind_from + place.off_line_deg - before) % 360.0
+    return {"wind_from": f"{round(turned, 1):g}deg"}
 
 
 def _degrees(text: str) -> float | None:

@@ -104,7 +104,8 @@
     let open = {};
     try { open = JSON.parse(sessionStorage.getItem(FOLDS)) || {}; } catch { /* shut */ }
     const wide = window.matchMedia("(min-width: 60rem)").matches;
-    for (const fold of document.querySelectorAll("details[data-fold]")) {
+    for (const fold of document.querySelectorAll("details[data-fold]:not([data-ready])")) {
+      fold.dataset.ready = "yes";
       const name = `${fold.dataset.fold} ${wide ? "wide" : "narrow"}`;
       fold.open = fold.open || (name in open ? open[name] : wide);
       fold.addEventListener("toggle", () => {
@@ -121,12 +122,13 @@
     const at = [...part.querySelectorAll(STOPS)].indexOf(document.activeElement);
     part.innerHTML = html;
     narrow(part);
+    folds();
     part.querySelectorAll("details").forEach((each, k) => { each.open = Boolean(open[k]); });
     if (at >= 0) part.querySelectorAll(STOPS)[at]?.focus({ preventScroll: true });
   };
 
   narrow(document);
   folds();
-  document.addEventListener("htmx:load", (event) => narrow(event.detail.elt.parentNode || document));
+  document.addEventListener("htmx:load", (event) => { narrow(event.detail.elt.parentNode || document); folds(); });
   arrived();
 })();

@@ -41,7 +41,10 @@ const drafts = {
       const was = [field.value, field.checked];
       if (field.type === "radio") field.checked = field.value === draft.kept[field.name];
       else if (!["hidden", "file"].includes(field.type)) field.value = drafts.shown(field, draft.kept[field.name]);
-      other = other || field.value !== was[0] || field.checked !== was[1];
+      if (field.value === was[0] && field.checked === was[1]) continue;
+      other = true;
+      const fold = field.closest("details");
+      if (fold) fold.open = true; // what was typed is seen
     }
     form.dataset.restored = "yes";
     // Where the answer stands beside the form it follows what was typed, and not what was sent before.

@@ -67,7 +67,10 @@ const queue = {
     box.hidden = !steps && !refused.length;
     box.replaceChildren();
     if (steps) {
-      const what = balls.length === 1 ? "1 ball waits here and is" : balls.length ? `${balls.length} balls wait here and are` : "What was taken back is";
+      const shots = queue.balls("/after/waiting").size; // of a round
+      const some = (count, name) => (count ? [`${count} ${name}${count === 1 ? "" : "s"}`] : []);
+      const named = [...some(balls.length - shots, "ball"), ...some(shots, "shot")].join(" and ");
+      const what = balls.length === 1 ? `${named} waits here and is` : balls.length ? `${named} wait here and are` : "What was taken back is";
       box.append(line("p", `${what} sent when the server answers.`));
       box.append(line("ul", "", ...balls.map((words) => line("li", words.join(", ")))));
     }

@@ -28,7 +28,16 @@
 
   function flip(p) { return { x: p.y, y: -p.x }; } // the strip lies on its side
   function unflip(p) { return { x: -p.y, y: p.x }; }
+  // No height stands under the flag.
+  const heights = [...plan.querySelectorAll(".height")];
+  function clearFlag() {
+    for (const each of heights) {
+      const dx = each.getAttribute("x") - place.cup.x, dy = each.getAttribute("y") - place.cup.y;
+      each.toggleAttribute("hidden", dx > -3 && dx < 5 && dy > -6.5 && dy < 2.5);
+    }
+  }
   function showPlaces() {
+    clearFlag();
     put(cup, place.cup);
     put(ball, unflip(place.ball));
     const a = unflip(place.ball), b = unflip(place.cup);
@@ -67,6 +76,8 @@
     by("trouble").hidden = true;
     line.hidden = !text;
     line.textContent = text;
+    const fold = text && line.closest("details");
+    if (fold) fold.open = true;
   }
 
   function body(places, haste) {
@@ -228,6 +239,7 @@
     if (["number", "off_line", "hole_location"].includes(event.target.name)) dirty = false; // typed words win
     settle(false);
   });
+  clearFlag();
   showWind();
   if (form.dataset.restored) settle(false);
   else if (answer.dataset.haste !== "full") later(full, 700);

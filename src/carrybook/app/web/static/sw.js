@@ -1,8 +1,8 @@
 // Shows rooms as they were last seen while the server is away. Changes are never kept here.
 "use strict";
-const SHELL = "shell-5";
+const SHELL = "shell-6";
 const SEEN = "seen-1";
-const FILES = ["/static/page.css", "/static/page.js", "/static/keys.js", "/static/shot.js", "/static/nudges.js", "/static/queue.js", "/static/range.js", "/static/practise.js", "/static/drag.js", "/static/green.js", "/static/sketch.js", "/static/htmx.min.js", "/static/icon-192.png", "/static/icon-512.png", "/manifest.webmanifest", "/offline"];
+const FILES = ["/static/page.css", "/static/page.js", "/static/keys.js", "/static/shot.js", "/static/nudges.js", "/static/queue.js", "/static/range.js", "/static/practise.js", "/static/after.js", "/static/drag.js", "/static/green.js", "/static/sketch.js", "/static/htmx.min.js", "/static/icon-192.png", "/static/icon-512.png", "/manifest.webmanifest", "/offline"];
 const PLANNING = ["/today", "/shot", "/range", "/practise", "/book", "/more", "/leave", "/ground", "/before", "/after"];
 
 self.addEventListener("install", (event) => {

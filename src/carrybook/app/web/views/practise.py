@@ -204,8 +204,13 @@ def test_rows(found: "History") -> tuple[tuple[tuple[str, ...], ...], tuple[Test
 
 
 def _mean(m: "Mean", digits: int, *, signed: bool = False) -> str:
-    error = "" if m.se is None else f" ± {m.se:.{digits}f}"
+    error = "" if m.se is None else f" ± {_no_less(m.se, digits)}"
     return f"{m.mean:{'+' if signed else ''}.{digits}f}{error}"
+
+
+def _no_less(error: float, digits: int) -> str:
+    least = 10.0**-digits
+    return f"{error:.{digits}f}" if error >= 0.5 * least else f"under {least:.{digits}f}"
 
 
 def _day(begun: str) -> str:

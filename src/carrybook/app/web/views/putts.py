@@ -25,8 +25,11 @@ _LEVELS = (1.1, 1.25, 1.5, 1.75, 2.0, 2.25, 2.5, 3.0)
 _ARROWS = 8  # about so many across the shorter side
 _NEAR = 2.0  # m around the hole without arrows
 _CLEAR = 2.5  # m that a number keeps from the hole and from the edge
-_ALONG = (0.5, 0.3, 0.7, 0.1, 0.9)  # where along its line a number may stand
+_ALONG = (0.5, 0.3, 0.7, 0.1, 0.9, 0.2, 0.4, 0.6, 0.8)  # where along a line a number may stand
+_FIRST = (2.0, 1.5, 3.0, 2.5)  # numbers that find a place before the others
+_WIDE, _TALL = 1.2, 2.4  # m: of one character with room around it, and of a line of them
 _HEAD = 0.3  # of an arrow's length
+_Label = tuple[float, float, float]  # middle of a number, and how wide it is
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +94,7 @@ def putt_picture(chart: PuttingMap, answer: PuttAnswer | None) -> PuttPicture:
     hole = _seen(*chart.hole)
     return PuttPicture(
         bands=bands,
-        lines=tuple(each for level in _LEVELS if (each := _line(net, level, chart)) is not None),
+        lines=_lines(net, chart, None if answer is None else _seen(answer.x, answer.y)),
         uphill=up,
         downhill=down,
         path="" if answer is None else line(screen(_to_hole(answer))),
@@ -105,17 +108,35 @@ def _seen(x: float, y: float) -> tuple[float, float]:
     return -y, -x
 
 
-def _line(net: Net, level: float, chart: PuttingMap) -> Patch | None:
-    """Where so many putts are expected, with the number where there is room for it."""
-    lines = net.lines(level)
-    if not lines:
-        return None
-    longest = max(lines, key=len)
-    spots = [longest[int(along * len(longest))] for along in _ALONG]
-    free = next((s for s in spots if _has_room(chart, float(s[0]), float(s[1]))), None)
-    x, y = spots[0] if free is None else free
-    text = "" if free is None else f"{level:g}"
-    return Patch("contour", "".join(line(each) for each in lines), text, float(x), float(y))
+def _lines(net: Net, chart: PuttingMap, ball: tuple[float, float] | None) -> tuple[Patch, ...]:
+    """Where so many putts are expected; a number stands only where it is clear of the others."""
+    found = {level: lines for level in _LEVELS if (lines := net.lines(level))}
+    taken: list[_Label] = [] if ball is None else [(*ball, _WIDE)]
+    drawn = {}
+    for level in sorted(found, key=lambda each: each not in _FIRST):
+        text = f"{level:g}"
+        label = _label(found[level], len(text) * _WIDE, chart, taken)
+        taken += [] if label is None else [label]
+        x, y = (0.0, 0.0) if label is None else label[:2]
+        path = "".join(line(each) for each in found[level])
+        drawn[level] = Patch("contour", path, "" if label is None else text, x, y)
+    return tuple(drawn[level] for level in found)
+
+
+def _label(
+    lines: list[Floats], wide: float, chart: PuttingMap, taken: list[_Label]
+) -> _Label | None:
+    """Find a free place on one of the lines, the longest first."""
+    for each in sorted(lines, key=len, reverse=True):
+        for along in _ALONG:
+            x, y = (float(v) for v in each[int(along * len(each))])
+            if _has_room(chart, x, y) and not any(_meet((x, y, wide), other) for other in taken):
+                return x, y, wide
+    return None
+
+
+def _meet(a: _Label, b: _Label) -> bool:
+    return abs(a[0] - b[0]) < 0.5 * (a[2] + b[2]) and abs(a[1] - b[1]) < _TALL
 
 
 def _has_room(chart: PuttingMap, x: float, y: float) -> bool:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from carrybook.app.texts.review import review_head
 from carrybook.artefacts.review_text import (
+    PART_HINTS,
     PART_WORDS,
     cost_words,
     interval_words,
@@ -22,9 +23,10 @@ _ROW = 30.0
 
 @dataclass(frozen=True, slots=True)
 class Bar:
-    """One part: its words, its bar and the ends of its interval in units of the drawing."""
+    """One part: its words, what they mean, its bar and its interval in units of the drawing."""
 
     name: str
+    hint: str
     value: str
     interval: str
     x: float
@@ -79,6 +81,7 @@ def _bar(part: PartSum, row: int, left: float, per: float) -> Bar:
     start, end = sorted((place(0.0), place(part.per_round)))
     return Bar(
         name=PART_WORDS[part.name],
+        hint=PART_HINTS[part.name],
         value=f"{part.per_round:+.2f}",
         interval=interval_words(part),
         x=start,
@@ -94,5 +97,5 @@ def _looks(found: Review) -> str:
         return "Too few rounds to tell any pattern from luck; six are the least."
     count = len(found.patterns.looks)
     if not found.patterns.standing:
-        return f"None of {count} looks stands out from luck."
-    return f"More than {count} looks turn up by luck:"
+        return f"{count} things were looked at; none stands out from luck."
+    return f"{count} things were looked at; these stand out from luck:"
