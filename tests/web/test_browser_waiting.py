@@ -156,10 +156,14 @@ def test_a_ball_that_waited_for_an_earlier_version_is_sent(browser: Browser, boo
         page.goto("/today")
         page.evaluate("ball => localStorage.setItem('balls-waiting', JSON.stringify([ball]))", ball)
         page.goto("/range")
-        gone = "localStorage.getItem('balls-waiting') === null"
-        page.wait_for_function(f"{gone} && localStorage.getItem('waiting') === '[]'")
+        expect(page.locator("tbody tr").first).to_contain_text("76")  # looked at anew
+        page.wait_for_load_state()
+        assert page.evaluate("localStorage.getItem('balls-waiting')") is None
+        assert page.evaluate("localStorage.getItem('waiting')") == "[]"
     assert len(logged_balls(book)) == before + 1
     assert round((logged_balls(book, last=1)[0].carry_m or 0.0) / YARD) == 76
+
+
 def record(page: Page, number: str) -> None:
     page.get_by_label("Number", exact=True).first.fill(number)
     page.get_by_label("From the hole", exact=True).fill("12")
