@@ -52,7 +52,7 @@ def lines() -> Iterator[str]:
         for haste, must in MUST_S.items():
             took = best_of(lambda h=haste: ask(h))  # type: ignore[misc]
             yield f"page, {haste} answer over 6 shots: {took:.2f} s, {took / must:.2f} of its limit"
-        drawn = iter(range(-1500, -900, 7))  # where the hole is dragged to: x right, y down
+        drawn = iter(range(-1500, -900, 20))  # cm: where the hole is dragged to, never twice
 
         def drag() -> None:
             at = {"cup_x": "0", "cup_y": f"{next(drawn) / 100.0}", "ball_x": "0", "ball_y": "82.3"}
@@ -77,7 +77,7 @@ def lines() -> Iterator[str]:
             lambda: client.post("/ground/sketch", data={"green": SKETCH}, headers=headers)
         )
         yield f"page, a sketched green seen: {took:.2f} s"
-        yield f"page, today's numbers: {best_of(lambda: client.get('/today')):.2f} s"
+        yield f"page, today's numbers, seen again: {best_of(lambda: client.get('/today')):.2f} s"
 
 
 def _fill(book: Path) -> None:
