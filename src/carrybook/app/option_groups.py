@@ -26,7 +26,18 @@ class Said:
 
 
 @dataclass(frozen=True)
-class AirSaid(Said):
+class _Air(Said):
+    """The air, in some of the ways to say it."""
+
+    def weather(self) -> "Weather":
+        """Read it, from its file where it is forecast."""
+        from carrybook.app.services.weather import weather_of
+
+        return weather_of(AirForm.of(**self.typed()))
+
+
+@dataclass(frozen=True)
+class AirSaid(_Air):
     """The air: in one go, reduced to sea level, reported or forecast."""
 
     air: options.Air = None
@@ -37,15 +48,9 @@ class AirSaid(Said):
     forecast: options.Forecast = None
     at: options.At = None
 
-    def weather(self) -> "Weather":
-        """Read it, from its file where it is forecast."""
-        from carrybook.app.services.weather import weather_of
-
-        return weather_of(AirForm.of(**self.typed()))
-
 
 @dataclass(frozen=True)
-class AirParts(Said):
+class AirParts(_Air):
     """The air, part by part or in one go, as one moment has it."""
 
     temp: options.Temp = None
@@ -56,12 +61,6 @@ class AirParts(Said):
     sea_level_pressure: options.SeaLevelPressure = None
     elevation: options.Elevation = None
     metar: options.Metar = None
-
-    def weather(self) -> "Weather":
-        """Read it."""
-        from carrybook.app.services.weather import weather_of
-
-        return weather_of(AirForm.of(**self.typed()))
 
 
 @dataclass(frozen=True)

@@ -1,13 +1,15 @@
 """When and how a session of balls was struck, said once for all of them."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from enum import StrEnum
 
 from carrybook.world.air import Air
 from carrybook.world.lie import Lie, Moisture
 
 __all__ = ["Occasion", "PracticeOrder"]
+
+_GOES_ON_FOR = timedelta(hours=6)  # ours: a ball after that, or so long before, is of another
 
 
 class PracticeOrder(StrEnum):
@@ -45,3 +47,7 @@ class Occasion:
     lie: Lie = Lie.FAIRWAY
     moisture: Moisture = Moisture.DRY
     ball_model: str = ""
+
+    def holds(self, at: datetime) -> bool:
+        """Whether a ball that is struck then belongs to it."""
+        return abs(at - self.begun) < _GOES_ON_FOR

@@ -3,7 +3,7 @@
 import hashlib
 import json
 from collections.abc import Mapping
-from datetime import datetime, timedelta
+from datetime import datetime
 
 import sqlalchemy as sa
 
@@ -17,10 +17,6 @@ from carrybook.store.sessions import OpenSession, begin_session, log_ball, newes
 from carrybook.store.shots import load_shots
 
 __all__ = ["add_ball", "take_back"]
-
-_GOES_ON_FOR = timedelta(
-    hours=6
-)  # ours: a ball after that, or so long before, is of another session
 
 
 def add_ball(
@@ -76,7 +72,7 @@ def _hash_of(key: str) -> str:
 def _going(session: Session, ball: Ball, at: datetime) -> OpenSession:
     """The session that goes on, or a new one struck as this ball is."""
     going = newest_session(session)
-    if going is not None and abs(at - going.occasion.begun) < _GOES_ON_FOR:
+    if going is not None and going.occasion.holds(at):
         return going
     occasion = Occasion(
         begun=at, setting=ball.setting, air=ball.air, lie=ball.lie, moisture=ball.moisture

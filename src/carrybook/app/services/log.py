@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -28,8 +28,6 @@ __all__ = [
     "open_log",
     "undo_ball",
 ]
-
-_GOES_ON_FOR = timedelta(hours=6)  # ours: a line after that belongs to another session
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +107,7 @@ class Log:
 
         going = newest_session(session) if self._joins else None
         self._joins = True
-        if going is not None and at - going.occasion.begun < _GOES_ON_FOR:
+        if going is not None and going.occasion.holds(at):
             return going
         return begin_session(session, self._occasion)
 

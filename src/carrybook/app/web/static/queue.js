@@ -1,7 +1,7 @@
 // What is said while nobody answers waits on this device; it is sent in order, and counts once.
 "use strict";
 
-const PATIENCE_MS = 10000;
+const PATIENCE_MS = 10000; // ours: then nobody answers
 
 const queue = {
   memory: {}, // where the device keeps nothing
